@@ -55,11 +55,53 @@ static qll_status complain(const setting *of, qll_said said)
     return QLL_REFUSED;
 }
 
+static bool has_record(const qll_records *records, const char *id)
+{
+    for (size_t i = 0; i < records->count; i++) {
+        if (strcmp(records->list[i].id, id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Adds what stands at other sites beside a version of this one: a plan may have been moved by one of two. */
+static qll_status add_others(setting *of)
+{
+    const size_t here = of->standing.count;
+    qll_status status = QLL_OK;
+    for (size_t i = 0; status == QLL_OK && i < here; i++) {
+        qll_records heads = {0};
+        qll_said why = {.id = QLL_TEXT_NONE};
+        const char *document = of->standing.list[i].document;
+        if (document != NULL) {
+            status = qll_store_heads(of->site.store, document, of->site.arena, &heads, &why);
+            status = qll_cli_site_said(&of->site, status, &why);
+        }
+        for (size_t h = 0; status == QLL_OK && h < heads.count; h++) {
+            if (has_record(&of->standing, heads.list[h].id)) {
+                continue;
+            }
+            const size_t count = of->standing.count;
+            qll_record *list = qll_arena_take(of->site.arena, count + 1, sizeof *list);
+            if (list == NULL) {
+                return QLL_NO_MEMORY;
+            }
+            memcpy(list, of->standing.list, count * sizeof *list);
+            list[count] = heads.list[h];
+            of->standing = (qll_records){list, count + 1};
+        }
+    }
+    return status;
+}
+
 static qll_status open_setting(const qll_cli_line *line, qll_arena *arena, setting *of)
 {
     qll_status status = qll_cli_site_open(line, QLL_STORE_WRITE, arena, &of->site);
     status = status == QLL_OK ? qll_cli_site_find(&of->site, line->words[0], &of->row) : status;
-    return status == QLL_OK ? qll_cli_site_records(&of->site, of->row.site, &of->standing) : status;
+    status =
+        status == QLL_OK ? qll_cli_site_records(&of->site, of->row.site, &of->standing) : status;
+    return status == QLL_OK ? add_others(of) : status;
 }
 
 /* ---- a new version ---- */

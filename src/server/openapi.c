@@ -205,6 +205,13 @@ static void put_responses(qll_json *json, const qll_route *route)
         put_response(json, "202", QLL_TEXT_ROUTE_LATE, "application/json", "run");
         put_response(json, "422", QLL_TEXT_ROUTE_REFUSED, "application/json", NULL);
     }
+    if (route->at_desk == qll_desk_put_record) {
+        put_response(json, "201", route->says, "application/json", NULL);
+        put_response(json, "412", QLL_TEXT_ROUTE_PROBLEM, "application/problem+json", "problem");
+    }
+    if (route->at_desk == qll_desk_get_part) {
+        put_response(json, "206", route->says, "application/octet-stream", NULL);
+    }
     put_response(json, "default", QLL_TEXT_ROUTE_PROBLEM, "application/problem+json", "problem");
     qll_json_close_object(json);
 }
@@ -225,7 +232,14 @@ static void put_parameter(qll_json *json, qll_text name, const char *in)
 static void put_parameters(qll_json *json, const qll_route *route)
 {
     const char *rest = route->arguments == NULL ? "" : route->arguments;
+    const char *header = route->at_desk == qll_desk_put_record ? "If-Match"
+                         : route->at_desk == qll_desk_put_part ? "Content-Range"
+                         : route->at_desk == qll_desk_get_part ? "Range"
+                                                               : NULL;
     qll_json_put_list(json, "parameters");
+    if (header != NULL) {
+        put_parameter(json, qll_text_of(header), "header");
+    }
     if (strchr(route->path, '{') != NULL) {
         put_parameter(json, qll_text_of("id"), "path");
     }

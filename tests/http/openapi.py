@@ -79,5 +79,28 @@ for path, methods in api["paths"].items():
     text = json.dumps(methods)
     for reference in re.findall(r'"\$ref": "([^"]+)"', text):
         check(reference in store or reference.rsplit("/", 1)[1] in schemas, reference)
+# Records: what the schema takes is kept, what it does not take is refused; each status that comes is described.
+site, parent = "0b8c9f3e-5a51-4d5e-9d0e-2f6f1c7a8b90", "5f2b8c1e-0d34-4a77-9b0c-7e2f4d6a8c10"
+put = api["paths"]["/api/records/{id}"]["put"]
+record = validator(put["requestBody"]["content"]["application/json"]["schema"])
+check({"If-Match", "id"} == {one["name"] for one in put["parameters"]}, put["parameters"])
+
+
+def kept(number, kind, body, **more):
+    one = {"record": 1, "id": f"5f2b8c1e-0d34-4a77-9b0c-7e2f4d6a8c{number}", "kind": kind, "site": site, **more, "who": "ana", "at": "2026-11-20T21:40:00-07:00", "body": body}
+    match = {"If-Match": ", ".join(f'"{each}"' for each in more["parents"])} if more.get("parents") else {}
+    code = server.ask("PUT", f"/api/records/{one['id']}", one, match)[0]
+    check(str(code) in put["responses"] or code == 422, "a status that is not described", code)
+    check((code in (200, 201, 412)) == record.is_valid(one), kind, body, code)
+    return code
+
+
+check(kept(10, "site", {"name": "Cedar Court"}, document=site) == 201, "a site")
+check(kept(10, "site", {"name": "Cedar Court"}, document=site) == 200, "again")
+check(kept(11, "site", {"name": "Cedar"}, document=site, parents=[parent]) == 201, "a version")
+check(kept(12, "site", {"name": "Court"}, document=site, parents=[parent]) == 412, "a conflict")
+check(kept(13, "visit", {"purpose": "lunch"}) == 422, "no visit")
+check(kept(14, "visit", {"purpose": "service"}, document=site) == 422, "a fact of a document")
+check(kept(15, "plan", {"every_months": 0}, document=site) == 422, "no plan")
 server.stop()
 end()
