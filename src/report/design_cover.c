@@ -272,8 +272,7 @@ static void bare_row(qll_report *report, const char *name, const qll_bare_outlet
     qll_sheet_cell(sheet, bare_pressure(report, outlet->peak_pa_gauge));
     double in_hand_pa = outlet->in_hand_pa_gauge;
     qll_writer scratch = qll_writer_new(report->arena);
-    const char *shown =
-        qll_text_bare_difference(&scratch, fabs(in_hand_pa), report->wording.units);
+    const char *shown = qll_text_bare_difference(&scratch, fabs(in_hand_pa), report->wording.units);
     if (!(in_hand_pa < 0.0)) {
         qll_sheet_cell(sheet, shown);
         return;

@@ -17,12 +17,12 @@ static double figure_height_mm(const qll_page *page, const qll_figure_block *fig
            + qll_page_caption_mm(page, figure->title) + page->gap_mm;
 }
 
-/* The figure, or the same in less height where only that still fits on the page. On tight sheets what is read in half
- * the width takes no more. */
+/* The figure, or the same in less height where only that still fits on the page. On tight sheets it
+ * takes no more than it must. */
 static const qll_canvas *canvas_here(const qll_page *page, const qll_figure_block *figure)
 {
-    if (page->is_tight && figure->half != NULL) {
-        return figure->half;
+    if (page->is_tight && (figure->half != NULL || figure->low != NULL)) {
+        return figure->half != NULL ? figure->half : figure->low;
     }
     double room_mm = page->bottom_mm - page->y_mm;
     bool is_low = figure->low != NULL && !page->is_fresh

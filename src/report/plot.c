@@ -81,9 +81,10 @@ static void draw_names(const qll_layout *layout)
     const double most = layout->area.x_mm + layout->area.width_mm - room;
     for (size_t i = 0; i < axis->name_count; i++) {
         double x = qll_layout_x_mm(layout, (double)i) - room / 2;
-        double row_mm = (double)(i % layout->name_rows) * layout->name_row_mm;
+        const size_t row = i % layout->name_rows;
+        double row_mm = row == 0 ? 0 : layout->name_rows_mm[0];
         qll_box box = {fmin(fmax(x, least), most), bottom + QLL_PLOT_TICK_MM + row_mm, room,
-                       layout->name_row_mm};
+                       layout->name_rows_mm[row]};
         (void)qll_canvas_text_box(layout->canvas, box, qll_text_of(axis->names[i]), &letters);
     }
 }

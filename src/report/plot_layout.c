@@ -143,11 +143,12 @@ static double widest_word_mm(const qll_axis *axis)
 /* Of a name's share of the axis, what it may take: names do not touch. */
 #define QLL_NAME_SHARE 0.94
 
-/* How many lines the names below the axis take at most; three are enough for any that should be there. */
-static double name_lines(const qll_axis *axis, double room)
+/* How many lines the names from @p first on take at most, every @p step of them; three are enough for any that should
+ * be there. */
+static double name_lines(const qll_axis *axis, double room, size_t first, size_t step)
 {
     size_t most = 1;
-    for (size_t i = 0; i < axis->name_count; i++) {
+    for (size_t i = first; i < axis->name_count; i += step) {
         size_t lines = qll_text_line_count(qll_text_of(axis->names[i]), room, QLL_PLOT_LETTERS_MM,
                                            QLL_WEIGHT_REGULAR);
         most = lines > most ? lines : most;
@@ -163,8 +164,10 @@ static void lay_out_names(qll_layout *layout)
     const double share_mm = layout->frame.width_mm / (double)axis->name_count * QLL_NAME_SHARE;
     layout->name_rows = axis->name_count > 1 && widest_word_mm(axis) > share_mm ? 2 : 1;
     layout->name_room_mm = (double)layout->name_rows * share_mm;
-    layout->name_row_mm =
-        name_lines(axis, layout->name_room_mm) * QLL_LINE_EM * QLL_PLOT_LETTERS_MM;
+    for (size_t row = 0; row < layout->name_rows; row++) {
+        layout->name_rows_mm[row] = name_lines(axis, layout->name_room_mm, row, layout->name_rows)
+                                    * QLL_LINE_EM * QLL_PLOT_LETTERS_MM;
+    }
 }
 
 qll_text qll_layout_title(const qll_layout *layout, const qll_axis *axis)
@@ -214,7 +217,8 @@ static void lay_out(qll_layout *layout, double number_mm)
     double below = QLL_PLOT_TICK_MM + QLL_PLOT_LINE_MM;
     if (plot->x.names != NULL) {
         lay_out_names(layout);
-        below = 2 * QLL_PLOT_TICK_MM + (double)layout->name_rows * layout->name_row_mm;
+        below = 2 * QLL_PLOT_TICK_MM + layout->name_rows_mm[0]
+                + (layout->name_rows > 1 ? layout->name_rows_mm[1] : 0);
     }
     bool has_title = plot->x.title[0] != '\0' || plot->x.unit[0] != '\0';
     below += has_title ? QLL_PLOT_LINE_MM + 0.5 : 0;

@@ -183,9 +183,8 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, dou
         .reading_pa_gauge = reading_pa - site->barometric_pa,
         .correction_pa_per_10psi = higher_pa - reading_pa,
         .set_pa_gauge = set->set_pa_gauge,
-        .lockup_pa_gauge = fmax(lockup_pa_gauge_at(station, site, stage, branch,
-                                                   site->supply.static_low_pa_gauge),
-                                lockup_pa_gauge_at(station, site, stage, branch,
-                                                   site->supply.static_high_pa_gauge)),
+        .lockup_pa_gauge = fmax(
+            lockup_pa_gauge_at(station, site, stage, branch, site->supply.static_low_pa_gauge),
+            lockup_pa_gauge_at(station, site, stage, branch, site->supply.static_high_pa_gauge)),
     };
 }

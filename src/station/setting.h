@@ -13,7 +13,7 @@ typedef struct qll_setting {
     double
         correction_pa_per_10psi; /* more on the outlet gauge per 10 psi more on the inlet gauge */
     double set_pa_gauge;         /* the set-point: the reading at a trickle */
-    double lockup_pa_gauge; /* most it may show at no flow, whatever the street's pressure */
+    double lockup_pa_gauge;      /* most it may show at no flow, whatever the street's pressure */
 } qll_setting;
 
 /** What a jug and a watch measure a flow to: 1/4 gpm; and from QLL_BY_METER_M3S on a meter, read over a minute: 1 gpm

@@ -132,13 +132,13 @@ qll_status qll_noise_causes(const qll_wording *wording, const qll_station *stati
                             const qll_assessment *assessment, const qll_cost *cost,
                             qll_arena *arena, const qll_noise_cause **causes, size_t *count)
 {
-    cause_list list = {.wording = wording,
-                       .station = station,
-                       .cost = cost,
-                       .arena = arena,
-                       .found = qll_arena_take(
-                           arena, assessment->detail_count + assessment->verdict_count + 1,
-                           sizeof *list.found)};
+    cause_list list = {
+        .wording = wording,
+        .station = station,
+        .cost = cost,
+        .arena = arena,
+        .found = qll_arena_take(arena, assessment->detail_count + assessment->verdict_count + 1,
+                                sizeof *list.found)};
     if (list.found == NULL) {
         return QLL_NO_MEMORY;
     }

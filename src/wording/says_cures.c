@@ -175,9 +175,9 @@ static void say_tank(const saying *of)
 
 static void say_strainer(const saying *of)
 {
-    const qll_filling filling = {"loss", qll_text_difference(of->writer, of->wording->language,
-                                                             of->cure->verdict->value,
-                                                             of->wording->units)};
+    const qll_filling filling = {"loss",
+                                 qll_text_difference(of->writer, of->wording->language,
+                                                     of->cure->verdict->value, of->wording->units)};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_STRAINER, &filling, 1);
 }
 

@@ -407,6 +407,5 @@ void qll_wording_limit(qll_writer *writer, const qll_wording *wording, const qll
 {
     const sentence s = {wording, NULL, verdict};
     const bool has_limit = !isfinite(verdict->past_share);
-    write_known_figure(writer, &s, has_limit ? limit_of(verdict) : (double)NAN,
-                       figure_of(verdict));
+    write_known_figure(writer, &s, has_limit ? limit_of(verdict) : (double)NAN, figure_of(verdict));
 }

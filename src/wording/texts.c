@@ -87,8 +87,8 @@ const char *qll_text_difference(qll_writer *writer, qll_language language, doubl
                                 qll_unit_system units)
 {
     const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
-    const qll_filling least = {
-        "value", qll_quantity_text(writer->arena, least_told_pa(units), kind, units)};
+    const qll_filling least = {"value",
+                               qll_quantity_text(writer->arena, least_told_pa(units), kind, units)};
     return is_too_little_to_tell(pa, units)
                ? qll_text_said(writer, language, QLL_SAYS_LESS_THAN, &least, 1)
                : qll_quantity_text(writer->arena, told_difference_pa(pa, units), kind, units);
@@ -100,10 +100,10 @@ const char *qll_text_bare_difference(qll_writer *writer, double pa, qll_unit_sys
     qll_writer made = qll_writer_new(writer->arena);
     const bool is_little = is_too_little_to_tell(pa, units);
     qll_write(&made, is_little ? "<" : "");
-    qll_write(&made, qll_quantity_text(
-                         writer->arena,
-                         is_little ? least_told_pa(units) : told_difference_pa(pa, units), kind,
-                         units));
+    qll_write(&made,
+              qll_quantity_text(writer->arena,
+                                is_little ? least_told_pa(units) : told_difference_pa(pa, units),
+                                kind, units));
     return qll_writer_text(&made).bytes;
 }
 

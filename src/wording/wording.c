@@ -65,8 +65,9 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
         {"cock", qll_cock_name(writer->arena, station, stage, branch)},
         {"mesh", qll_text_whole(writer, strainer->mesh)},
         {"size", qll_text_size(writer, strainer->nominal_m, units)},
-        {"clean", is_known ? qll_text_difference(writer, wording->language, strainer->clean_pa, units)
-                           : NULL},
+        {"clean", is_known
+                      ? qll_text_difference(writer, wording->language, strainer->clean_pa, units)
+                      : NULL},
         {"flow",
          is_known ? qll_text_quantity(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, units) : NULL},
         {"dirty", is_known ? qll_text_reading(writer->arena, strainer->clean_me_pa, units) : NULL},
