@@ -71,7 +71,7 @@ void qll_notes_mean(qll_writer *writer, const qll_wording *wording,
         qll_write(&all, means[0] != '\0' && all.size > 0 ? ", " : "");
         qll_write(&all, means);
     }
-    const qll_filling notes = {"notes", qll_writer_text(&all).bytes};
+    const qll_filling notes = {"what", qll_writer_text(&all).bytes};
     if (all.size > 0) {
         qll_say_with(writer, wording->language, QLL_SAYS_NOTES_ARE, &notes, 1);
     }

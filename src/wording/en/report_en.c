@@ -176,7 +176,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(NOTE_MEANS_AUDIBLE) = "\"cavitates\" is loud enough to hear",
     QLL_PUT(NOTE_MEANS_FAST) = "\"fast\" is over {high} in pipe of a valve's size",
     QLL_PUT(NOTE_MEANS_WIDE_OPEN) = "\"wide open\" no longer regulates",
-    QLL_PUT(NOTES_ARE) = "Notes: {notes}. Each speaks of one flow; the rules also weigh how long it runs.",
+    QLL_PUT(NOTES_ARE) = "Notes: {what}. Each speaks of one flow; the rules also weigh how long it runs.",
     QLL_PUT(HOLDS_MEANS) =
         "Confidence: the chance that the rule is met (beside \"good\") or broken (beside \"caution\" and \"fail\"), with demand, street pressure and valve "
         "data off by what is usual (our assumption).",

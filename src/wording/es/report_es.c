@@ -180,7 +180,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(NOTE_MEANS_AUDIBLE) = "\"cavita\" se oye",
     QLL_PUT(NOTE_MEANS_FAST) = "\"rápido\" es más de {high} en tubería del tamaño de una válvula",
     QLL_PUT(NOTE_MEANS_WIDE_OPEN) = "\"toda abierta\" ya no regula",
-    QLL_PUT(NOTES_ARE) = "Notas: {notes}. Cada una habla de un caudal; las reglas pesan también cuánto tiempo corre.",
+    QLL_PUT(NOTES_ARE) = "Notas: {what}. Cada una habla de un caudal; las reglas pesan también cuánto tiempo corre.",
     QLL_PUT(HOLDS_MEANS) =
         "Confianza: la probabilidad de que la regla se cumpla (junto a \"cumple\") o no (junto a \"atención\" y \"no cumple\"), con la demanda, la presión "
         "de la red y los datos de válvulas desviados lo usual (supuesto nuestro).",
