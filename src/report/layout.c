@@ -291,6 +291,9 @@ static size_t rows_to_fill(const qll_sheet *sheet, qll_arena *arena, const page_
     return rows;
 }
 
+/* A log of fewer rows is soon full: sheets stand closer for it (our choice). */
+#define QLL_LOG_ROWS_FEW 9U
+
 void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
 {
     qll_starts contents = {{0}};
@@ -305,6 +308,10 @@ void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *page
     }
     if (sheet->runs_on) {
         plan.fill_rows = rows_to_fill(sheet, arena, &plan);
+        if (plan.fill_rows < QLL_LOG_ROWS_FEW && tight.total == plan.total) {
+            plan = tight;
+            plan.fill_rows = rows_to_fill(sheet, arena, &plan);
+        }
     }
     *pages = lay(sheet, arena, &plan, &last);
 }
