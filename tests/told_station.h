@@ -173,18 +173,43 @@ static inline void want_points(const told *of, qll_message caption)
 
 /* ---- verdicts ---- */
 
+/* A figure of a verdict as a row holds it against the other: a valve's velocity at the design peak against the most
+ * that water may run through a valve, 15 ft/s; the band it averages in is no limit. */
+static inline double verdict_number(const told *of, const qll_node *verdict, const char *key)
+{
+    const bool is_velocity = strcmp(text_at(verdict, "rule", of->arena), "velocity") == 0;
+    const double at_peak = number_at(verdict, "value_at_peak");
+    if (!is_velocity || !isfinite(at_peak)) {
+        return number_at(verdict, key);
+    }
+    const bool is_good = strcmp(text_at(verdict, "verdict", of->arena), "good") == 0;
+    const double limit = is_good ? 15.0 * 0.3048 : number_at(verdict, "limit");
+    return strcmp(key, "value") == 0 ? at_peak : limit;
+}
+
+/* A difference of under 1 psi or 0.1 bar by itself: no finer than 0.1 psi or 0.01 bar. */
+static inline const char *small_difference(const told *of, double pa)
+{
+    const bool is_us = of->units == QLL_UNITS_US;
+    const double step_pa = is_us ? 0.1 * 6894.757293168361 : 1e3;
+    const char *least = is_us ? "<0.1 psi" : "<0.01 bar";
+    const bool is_less = pa > 0.0 && pa < 0.5 * step_pa;
+    const double shown_pa = fabs(pa) < step_pa && pa != 0.0 ? copysign(step_pa, pa) : pa;
+    return is_less ? least : quantity(of, shown_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
 static inline const char *verdict_figure(const told *of, const qll_node *verdict, const char *key)
 {
     const char *unit = text_at(verdict, "unit", of->arena);
     const char *rule = text_at(verdict, "rule", of->arena);
-    double value = number_at(verdict, key);
+    double value = verdict_number(of, verdict, key);
     /* Past its limit and yet good: how long stands for how much. */
     const qll_node *past = qll_node_find(verdict, "past_limit_share");
     if (past != NULL) {
         const double share = number_at(verdict, "past_limit_share");
         return strcmp(key, "value") == 0 ? percent(of, fmax(share, DBL_MIN)) : "-";
     }
-    double other = number_at(verdict, strcmp(key, "value") == 0 ? "limit" : "value");
+    double other = verdict_number(of, verdict, strcmp(key, "value") == 0 ? "limit" : "value");
     if (strcmp(rule, "capacity") == 0 || strcmp(rule, "low-flow") == 0) {
         return percent(of, value);
     }
@@ -193,6 +218,11 @@ static inline const char *verdict_figure(const told *of, const qll_node *verdict
     }
     if (strcmp(unit, "1") == 0) {
         return figure_beside(of, value, other, strcmp(rule, "ratio") == 0 ? 1 : 2);
+    }
+
+    const bool is_small = fabs(value) < (of->units == QLL_UNITS_US ? 6894.757293168361 : 1e4);
+    if (strcmp(unit, "Pa") == 0 && is_small) {
+        return small_difference(of, value);
     }
 
     static const struct {

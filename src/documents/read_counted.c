@@ -201,7 +201,7 @@ static void assume_load(const qll_object *object, const qll_fixture_load *load)
 {
     const bool is_usual = load->occupancy == QLL_OCCUPANCY_USUAL;
     qll_said value = {is_usual ? QLL_TEXT_VALUE_FIXTURES : QLL_TEXT_VALUE_FIXTURES_AS,
-                      {qll_as_whole(load->count), qll_as_is(load->kind->word)}};
+                      {qll_as_whole(load->count), qll_as_word(load->kind->word)}};
     if (!is_usual) {
         value.arguments[2] = qll_as_word(qll_occupancy_words[load->occupancy - 1]);
     }

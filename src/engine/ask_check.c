@@ -268,14 +268,7 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     }
     findings->assessment = assessment;
     findings->cures = cures;
-    qll_wording wording = {
-        .units = survey->units,
-        .language = asked->language,
-        .site = &survey->site,
-        .duty = findings->duty,
-    };
-    return qll_noise_causes(&wording, findings->station, assessment, &cures->now, asked->arena,
-                            &findings->causes, &findings->cause_count);
+    return QLL_OK;
 }
 
 /* A report has it by itself; its own share of the progress is what is left of the close look. */
@@ -285,6 +278,21 @@ static qll_status run_water(qll_asked *asked, qll_checked *checked)
     return qll_has_part(asked->skipped, QLL_PART_MOTION)
                ? qll_find_motion(asked, &of, &checked->assessment, &checked->findings.moving)
                : QLL_OK;
+}
+
+/* What is heard, by all verdicts: those of a run too. */
+static qll_status find_causes(qll_asked *asked, qll_check_findings *findings)
+{
+    const qll_survey *survey = findings->demand.survey;
+    const qll_wording wording = {
+        .units = survey->units,
+        .language = asked->language,
+        .site = &survey->site,
+        .duty = findings->duty,
+    };
+    return qll_noise_causes(&wording, findings->station, findings->assessment,
+                            &findings->cures->now, asked->arena, &findings->causes,
+                            &findings->cause_count);
 }
 
 static qll_status refuse_without_station(qll_asked *asked, const qll_document *document)
@@ -354,7 +362,8 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
         .is_nominal = (asked->skipped & goes_by_chance) == goes_by_chance,
     };
     status = examine(asked, &given, &checked->assessment, &checked->findings);
-    return status == QLL_OK ? run_water(asked, checked) : status;
+    status = status == QLL_OK ? run_water(asked, checked) : status;
+    return status == QLL_OK ? find_causes(asked, &checked->findings) : status;
 }
 
 static qll_status write_answer(qll_asked *asked, qll_check_findings *findings)

@@ -2,6 +2,7 @@
  * no valve is needed. The cover of the report and the first lines of the plain text. */
 #include "base/count.h"
 #include "report/report_parts.h"
+#include "wording/texts.h"
 
 #include <math.h>
 
@@ -125,7 +126,7 @@ static void write_cost(qll_report *report)
     qll_writer installed = qll_writer_new(report->arena);
     qll_writer total = qll_writer_new(report->arena);
     qll_wording_amount(&installed, &report->wording, cost->installed);
-    qll_wording_amount(&total, &report->wording, cost->expected);
+    qll_wording_about(&total, &report->wording, cost->expected);
     const qll_filling fillings[] = {{"value", qll_writer_text(&installed).bytes},
                                     {"total", qll_writer_text(&total).bytes}};
     qll_message says = report->wording.currency == NULL ? QLL_SAYS_COST_OWN : QLL_SAYS_COST_IN;
@@ -270,13 +271,13 @@ static void bare_row(qll_report *report, const char *name, const qll_bare_outlet
     qll_sheet_cell(sheet, bare_pressure(report, outlet->still_pa_gauge));
     qll_sheet_cell(sheet, bare_pressure(report, outlet->peak_pa_gauge));
     double in_hand_pa = outlet->in_hand_pa_gauge;
+    qll_writer scratch = qll_writer_new(report->arena);
+    const char *shown = qll_text_bare_difference(&scratch, fabs(in_hand_pa), report->wording.units);
     if (!(in_hand_pa < 0.0)) {
-        qll_sheet_cell(sheet,
-                       qll_report_quantity(report, in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE));
+        qll_sheet_cell(sheet, shown);
         return;
     }
-    const qll_filling value = {
-        "value", qll_report_quantity(report, -in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE)};
+    const qll_filling value = {"value", shown};
     qll_sheet_cell_tone(sheet, qll_report_fill(report, QLL_SAYS_SHORT_BY, &value, 1),
                         QLL_TONE_FAIL);
 }

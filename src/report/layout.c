@@ -76,7 +76,7 @@ static double group_height_mm(const qll_page *page, const qll_block *blocks, siz
         if (blocks[i].kind == QLL_BLOCK_TABLE) {
             return height_mm < page->bottom_mm - page->top_mm ? height_mm : 0;
         }
-        height_mm += QLL_GAP_MM;
+        height_mm += page->gap_mm;
     }
     return 0;
 }
@@ -125,7 +125,7 @@ static void write_block(qll_page *page, const qll_block *block, size_t count)
     case QLL_BLOCK_FIGURE: qll_page_figure(page, &block->figure); break;
     case QLL_BLOCK_VERBATIM: qll_page_verbatim(page, block->text, &how); break;
     }
-    page->y_mm += QLL_GAP_MM;
+    page->y_mm += page->gap_mm;
 }
 
 /* Sheets that are handed to somebody by themselves begin a page, and so does the appendix. */
@@ -160,7 +160,7 @@ static bool is_line_form(const qll_page *page, const qll_block *block)
 static void keep_line_forms(qll_page *page, const qll_block *blocks, size_t count)
 {
     if (count >= 2 && is_line_form(page, &blocks[0]) && is_line_form(page, &blocks[1])) {
-        qll_page_need(page, qll_page_form_mm(page, &blocks[0].table) + QLL_GAP_MM
+        qll_page_need(page, qll_page_form_mm(page, &blocks[0].table) + page->gap_mm
                                 + qll_page_form_mm(page, &blocks[1].table));
     }
 }
@@ -177,7 +177,7 @@ static void write_section(qll_page *page, size_t index)
     for (size_t i = 0; i < section->block_count; i++) {
         keep_line_forms(page, &blocks[i], section->block_count - i);
         if (write_beside(page, &blocks[i], section->block_count - i)) {
-            page->y_mm += QLL_GAP_MM;
+            page->y_mm += page->gap_mm;
             i += 1;
         } else {
             write_block(page, &blocks[i], section->block_count - i);
@@ -202,9 +202,21 @@ static void write_title(qll_page *page)
     }
 }
 
-/* Pages of the sheet, @p total in all as its foot says; @p starts gets the page that each section begins on. */
-static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total, size_t fill_rows,
-                      const qll_starts *known_starts, qll_starts *starts)
+/* Between blocks; and on tight sheets. */
+#define QLL_GAP_MM       1.8
+#define QLL_TIGHT_GAP_MM 1.2
+
+/* How a sheet is laid on pages. */
+typedef struct page_plan {
+    size_t total;     /* pages in all, as the foot says; 0 while they are being counted */
+    size_t fill_rows; /* as of qll_page */
+    bool is_tight;
+    const qll_starts *known_starts;
+} page_plan;
+
+/* Pages of the sheet; @p starts gets the page that each section begins on. */
+static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, const page_plan *plan,
+                      qll_starts *starts)
 {
     bool is_si = sheet->units == QLL_UNITS_SI;
     qll_canvas canvas = qll_canvas_new(is_si ? QLL_A4_WIDTH_MM : QLL_LETTER_WIDTH_MM,
@@ -217,10 +229,12 @@ static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total, si
         .top_mm = QLL_MARGIN_MM,
         .bottom_mm = canvas.height_mm - QLL_FOOT_MM,
         .y_mm = QLL_MARGIN_MM,
-        .total = total,
-        .fill_rows = fill_rows,
+        .total = plan->total,
+        .fill_rows = plan->fill_rows,
         .is_fresh = true,
-        .known_starts = known_starts,
+        .is_tight = plan->is_tight,
+        .gap_mm = plan->is_tight ? QLL_TIGHT_GAP_MM : QLL_GAP_MM,
+        .known_starts = plan->known_starts,
         .starts = starts,
     };
     write_title(&page);
@@ -234,44 +248,70 @@ static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total, si
 /* Beyond so many pages there are contents (our choice). */
 #define QLL_PAGES_WITHOUT_CONTENTS 6
 
-static size_t count_pages(const qll_sheet *sheet, qll_arena *arena, size_t fill_rows)
+static size_t count_pages(const qll_sheet *sheet, qll_arena *arena, const page_plan *plan,
+                          qll_starts *starts)
 {
-    qll_starts starts = {{0}};
     qll_arena_mark before = qll_arena_now(arena);
-    size_t count = lay(sheet, arena, 0, fill_rows, NULL, &starts).page_count;
+    size_t count = lay(sheet, arena, plan, starts).page_count;
     qll_arena_reset(arena, before);
     return count;
 }
 
-/* Where every page counts, a log takes the room that the last page leaves: as many rows as make no page more. */
-static size_t rows_to_fill(const qll_sheet *sheet, qll_arena *arena)
+/* The pages that @p plan comes to, and where sections begin. It gets @p contents where it takes them: they take room
+ * themselves, so all is laid once more. */
+static size_t pages_by(const qll_sheet *sheet, qll_arena *arena, page_plan *plan,
+                       qll_starts *contents)
 {
+    qll_starts starts = {{0}};
+    plan->known_starts = NULL;
+    size_t count = count_pages(sheet, arena, plan, contents);
+    if (count > QLL_PAGES_WITHOUT_CONTENTS && sheet->title_block.field_count > 0) {
+        plan->known_starts = contents;
+        count = count_pages(sheet, arena, plan, &starts);
+        *contents = starts;
+    }
+    return count;
+}
+
+/* Where every page counts, a log takes the room that the last page leaves: as many rows as make no page more. */
+static size_t rows_to_fill(const qll_sheet *sheet, qll_arena *arena, const page_plan *plan)
+{
+    qll_starts starts = {{0}};
+    page_plan tried = *plan;
     size_t rows = 0;
     size_t too_many = 64; /* more than a page has */
-    const size_t count = count_pages(sheet, arena, 0);
     while (rows + 1 < too_many) {
-        const size_t middle = rows + (too_many - rows) / 2;
-        if (count_pages(sheet, arena, middle) == count) {
-            rows = middle;
+        tried.fill_rows = rows + (too_many - rows) / 2;
+        if (count_pages(sheet, arena, &tried, &starts) == plan->total) {
+            rows = tried.fill_rows;
         } else {
-            too_many = middle;
+            too_many = tried.fill_rows;
         }
     }
     return rows;
 }
 
+/* A log of fewer rows is soon full: sheets stand closer for it (our choice). */
+#define QLL_LOG_ROWS_FEW 9U
+
 void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
 {
-    qll_starts starts = {{0}};
-    qll_starts last_starts = {{0}};
-    const size_t rows = sheet->runs_on ? rows_to_fill(sheet, arena) : SIZE_MAX;
-    qll_arena_mark before = qll_arena_now(arena);
-    size_t total = count_pages(sheet, arena, rows);
-    bool has_contents = total > QLL_PAGES_WITHOUT_CONTENTS && sheet->title_block.field_count > 0;
-    if (has_contents) {
-        /* The contents take room themselves: once more, to see on which pages that leaves all. */
-        total = lay(sheet, arena, 0, rows, &last_starts, &starts).page_count;
-        qll_arena_reset(arena, before);
+    qll_starts contents = {{0}};
+    qll_starts tight_contents = {{0}};
+    qll_starts last = {{0}};
+    page_plan plan = {.fill_rows = sheet->runs_on ? 0 : SIZE_MAX};
+    page_plan tight = {.fill_rows = plan.fill_rows, .is_tight = true};
+    plan.total = pages_by(sheet, arena, &plan, &contents);
+    tight.total = pages_by(sheet, arena, &tight, &tight_contents);
+    if (tight.total < plan.total) {
+        plan = tight;
     }
-    *pages = lay(sheet, arena, total, rows, has_contents ? &starts : NULL, &last_starts);
+    if (sheet->runs_on) {
+        plan.fill_rows = rows_to_fill(sheet, arena, &plan);
+        if (plan.fill_rows < QLL_LOG_ROWS_FEW && tight.total == plan.total) {
+            plan = tight;
+            plan.fill_rows = rows_to_fill(sheet, arena, &plan);
+        }
+    }
+    *pages = lay(sheet, arena, &plan, &last);
 }

@@ -8,7 +8,8 @@
  * Lays @p sheet on as many pages as it takes. Nothing is cut: long names wrap, within a word if they
  * must; long tables run on with their heads repeated. A heading stands by what it heads, and no page
  * begins or ends with a single line of a paragraph of several. Every page has the subject and its number
- * at the foot.
+ * at the foot. Where it saves a page, or leaves a log more than a few rows, blocks stand a little closer and figures take no more than they must: no page
+ * for three lines.
  *
  * No mark is open where a page ends, so that what stands at its foot belongs to none.
  *

@@ -14,12 +14,16 @@ static double figure_height_mm(const qll_page *page, const qll_figure_block *fig
                                const qll_canvas *canvas)
 {
     return canvas->height_mm * figure_scale(page, canvas) + 1.0
-           + qll_page_caption_mm(page, figure->title) + QLL_GAP_MM;
+           + qll_page_caption_mm(page, figure->title) + page->gap_mm;
 }
 
-/* The figure, or the same in less height where only that still fits on the page. */
+/* The figure, or the same in less height where only that still fits on the page. On tight sheets it
+ * takes no more than it must. */
 static const qll_canvas *canvas_here(const qll_page *page, const qll_figure_block *figure)
 {
+    if (page->is_tight && (figure->half != NULL || figure->low != NULL)) {
+        return figure->half != NULL ? figure->half : figure->low;
+    }
     double room_mm = page->bottom_mm - page->y_mm;
     bool is_low = figure->low != NULL && !page->is_fresh
                   && figure_height_mm(page, figure, figure->canvas) > room_mm
@@ -118,5 +122,5 @@ void qll_page_two_figures(qll_page *page, const qll_figure_block *left,
     draw_figure(page, right, right->half);
     page->left_mm = whole.left_mm;
     page->width_mm = whole.width_mm;
-    page->y_mm = whole.y_mm + height_mm - QLL_GAP_MM;
+    page->y_mm = whole.y_mm + height_mm - page->gap_mm;
 }

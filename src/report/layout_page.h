@@ -8,9 +8,6 @@
 #define QLL_BODY_MM  (9.2 * QLL_POINT_MM)
 #define QLL_SMALL_MM (9.0 * QLL_POINT_MM)
 
-/* Between blocks. */
-#define QLL_GAP_MM 1.8
-
 /** On which page each section begins. */
 typedef struct qll_starts {
     size_t page[QLL_SECTION_COUNT];
@@ -25,6 +22,8 @@ typedef struct qll_page {
     size_t total;     /* pages in all; 0 while they are being counted */
     size_t fill_rows; /* a table that fills its page repeats its last row no more often */
     bool is_fresh;    /* nothing stands on the page yet */
+    bool is_tight;    /* so that the sheets take a page less: qll_layout_pages() */
+    double gap_mm;    /* between blocks */
     const qll_starts *known_starts; /* for the contents; NULL = there are none */
     qll_starts *starts;             /* where sections turn out to begin */
 } qll_page;

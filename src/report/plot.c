@@ -69,22 +69,6 @@ static qll_text number(const qll_layout *layout, const qll_scale *scale, size_t 
     return qll_writer_text(&writer);
 }
 
-/* Letters so small that the widest word of the names fits @p room_mm: a word is broken nowhere. */
-static double names_size_mm(const qll_axis *axis, double room_mm, const qll_letters *letters)
-{
-    double widest = room_mm;
-    for (size_t i = 0; i < axis->name_count; i++) {
-        const char *at = axis->names[i];
-        while (*at != '\0') {
-            size_t size = strcspn(at, " ");
-            widest = fmax(
-                widest, qll_text_width_mm((qll_text){at, size}, letters->size_mm, letters->weight));
-            at += size + strspn(at + size, " ");
-        }
-    }
-    return fmax(letters->size_mm * room_mm / widest, QLL_LETTERS_LEAST_MM);
-}
-
 /* Names below the places they stand for, wrapped within their share of the axis. */
 static void draw_names(const qll_layout *layout)
 {
@@ -92,13 +76,15 @@ static void draw_names(const qll_layout *layout)
     qll_letters letters = tick_letters;
     letters.anchor = QLL_ANCHOR_MIDDLE;
     double bottom = layout->frame.y_mm + layout->frame.height_mm;
-    double room = layout->frame.width_mm / (double)axis->name_count;
-    double height = layout->area.y_mm + layout->area.height_mm - bottom - 2 * QLL_PLOT_TICK_MM
-                    - (axis->title[0] == '\0' ? 0 : QLL_PLOT_LINE_MM);
-    letters.size_mm = names_size_mm(axis, room * 0.94, &letters);
+    const double room = layout->name_room_mm;
+    const double least = layout->area.x_mm;
+    const double most = layout->area.x_mm + layout->area.width_mm - room;
     for (size_t i = 0; i < axis->name_count; i++) {
-        double x = qll_layout_x_mm(layout, (double)i);
-        qll_box box = {x - room * 0.47, bottom + QLL_PLOT_TICK_MM, room * 0.94, height};
+        double x = qll_layout_x_mm(layout, (double)i) - room / 2;
+        const size_t row = i % layout->name_rows;
+        double row_mm = row == 0 ? 0 : layout->name_rows_mm[0];
+        qll_box box = {fmin(fmax(x, least), most), bottom + QLL_PLOT_TICK_MM + row_mm, room,
+                       layout->name_rows_mm[row]};
         (void)qll_canvas_text_box(layout->canvas, box, qll_text_of(axis->names[i]), &letters);
     }
 }

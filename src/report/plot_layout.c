@@ -5,6 +5,7 @@
 #include "report/ticks.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Labels of level guides take at most this share of the width. */
 #define QLL_LEVEL_SHARE 0.27
@@ -124,18 +125,49 @@ static double widest_strip_mm(const qll_plot *plot)
     return widest;
 }
 
-/* How many lines the names below the axis take at most; three are enough for any that should be there. */
-static double name_lines(const qll_layout *layout)
+static double widest_word_mm(const qll_axis *axis)
 {
-    const qll_axis *axis = layout->x.axis;
-    double room = layout->frame.width_mm / (double)axis->name_count * 0.94;
-    size_t most = 1;
+    double widest = 0;
     for (size_t i = 0; i < axis->name_count; i++) {
+        const char *at = axis->names[i];
+        while (*at != '\0') {
+            const size_t size = strcspn(at, " ");
+            widest = fmax(widest, qll_text_width_mm((qll_text){at, size}, QLL_PLOT_LETTERS_MM,
+                                                    QLL_WEIGHT_REGULAR));
+            at += size + strspn(at + size, " ");
+        }
+    }
+    return widest;
+}
+
+/* Of a name's share of the axis, what it may take: names do not touch. */
+#define QLL_NAME_SHARE 0.94
+
+/* How many lines the names from @p first on take at most, every @p step of them; three are enough for any that should
+ * be there. */
+static double name_lines(const qll_axis *axis, double room, size_t first, size_t step)
+{
+    size_t most = 1;
+    for (size_t i = first; i < axis->name_count; i += step) {
         size_t lines = qll_text_line_count(qll_text_of(axis->names[i]), room, QLL_PLOT_LETTERS_MM,
                                            QLL_WEIGHT_REGULAR);
         most = lines > most ? lines : most;
     }
     return (double)(most < 3 ? most : 3);
+}
+
+/* Names below the axis stand in one row, or by turns in two where a word is wider than its share of the axis: a word
+ * is broken nowhere. */
+static void lay_out_names(qll_layout *layout)
+{
+    const qll_axis *axis = layout->x.axis;
+    const double share_mm = layout->frame.width_mm / (double)axis->name_count * QLL_NAME_SHARE;
+    layout->name_rows = axis->name_count > 1 && widest_word_mm(axis) > share_mm ? 2 : 1;
+    layout->name_room_mm = (double)layout->name_rows * share_mm;
+    for (size_t row = 0; row < layout->name_rows; row++) {
+        layout->name_rows_mm[row] = name_lines(axis, layout->name_room_mm, row, layout->name_rows)
+                                    * QLL_LINE_EM * QLL_PLOT_LETTERS_MM;
+    }
 }
 
 qll_text qll_layout_title(const qll_layout *layout, const qll_axis *axis)
@@ -184,7 +216,9 @@ static void lay_out(qll_layout *layout, double number_mm)
     top = fmax(top, QLL_PLOT_LINE_MM / 2);
     double below = QLL_PLOT_TICK_MM + QLL_PLOT_LINE_MM;
     if (plot->x.names != NULL) {
-        below = 2 * QLL_PLOT_TICK_MM + name_lines(layout) * QLL_LINE_EM * QLL_PLOT_LETTERS_MM;
+        lay_out_names(layout);
+        below = 2 * QLL_PLOT_TICK_MM + layout->name_rows_mm[0]
+                + (layout->name_rows > 1 ? layout->name_rows_mm[1] : 0);
     }
     bool has_title = plot->x.title[0] != '\0' || plot->x.unit[0] != '\0';
     below += has_title ? QLL_PLOT_LINE_MM + 0.5 : 0;

@@ -33,10 +33,13 @@ typedef struct qll_layout {
     qll_box area;
     qll_box frame;
     qll_scale x, y;
-    double strips_mm;   /* top of the first strip */
-    double legend_mm;   /* top of the legend */
-    double upright_mm;  /* base line of the lowest row of labels above the frame */
-    size_t title_lines; /* of the title beside the frame */
+    double strips_mm;       /* top of the first strip */
+    double legend_mm;       /* top of the legend */
+    double upright_mm;      /* base line of the lowest row of labels above the frame */
+    size_t title_lines;     /* of the title beside the frame */
+    size_t name_rows;       /* in how many rows names stand below the frame by turns: 1 or 2 */
+    double name_room_mm;    /* the width of a name */
+    double name_rows_mm[2]; /* the heights of the rows */
 } qll_layout;
 
 /** Where a figure (SI) stands, mm; NaN if the axis has no such place. */

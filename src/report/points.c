@@ -1,6 +1,8 @@
 /* The table of what happens from no flow to the peak. */
 #include "report/points.h"
 
+#include "wording/texts.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -37,6 +39,42 @@ void qll_note_write(qll_writer *writer, qll_language language, qll_note note)
         qll_write(writer, ": ");
     }
     qll_write(writer, qll_say(language, note.says));
+}
+
+/* What one note means; "" where it says so itself. */
+static const char *meaning_of(qll_writer *writer, const qll_wording *wording, qll_trouble trouble)
+{
+    static const qll_message means[QLL_TROUBLE_COUNT] = {
+        [QLL_TROUBLE_NONE] = QLL_MESSAGE_COUNT,
+        [QLL_TROUBLE_TOO_FAST] = QLL_SAYS_NOTE_MEANS_TOO_FAST,
+        [QLL_TROUBLE_SEAT] = QLL_SAYS_NOTE_MEANS_SEAT,
+        [QLL_TROUBLE_LOW_FLOW] = QLL_SAYS_NOTE_MEANS_LOW_FLOW,
+        [QLL_TROUBLE_AUDIBLE] = QLL_SAYS_NOTE_MEANS_AUDIBLE,
+        [QLL_TROUBLE_FAST] = QLL_SAYS_NOTE_MEANS_FAST,
+        [QLL_TROUBLE_WIDE_OPEN] = QLL_SAYS_NOTE_MEANS_WIDE_OPEN,
+    };
+    const qll_filling fillings[] = {
+        {"most", qll_text_quantity(writer, QLL_SPEED_MOST_M_S, QLL_KIND_VELOCITY, wording->units)},
+        {"high", qll_text_quantity(writer, wording->site->limits.velocity_high_m_s,
+                                   QLL_KIND_VELOCITY, wording->units)}};
+    return means[trouble] == QLL_MESSAGE_COUNT
+               ? ""
+               : qll_text_said(writer, wording->language, means[trouble], fillings, 2);
+}
+
+void qll_notes_mean(qll_writer *writer, const qll_wording *wording,
+                    const bool seen[QLL_TROUBLE_COUNT])
+{
+    qll_writer all = qll_writer_new(writer->arena);
+    for (size_t t = 0; t < QLL_TROUBLE_COUNT; t++) {
+        const char *means = seen[t] ? meaning_of(writer, wording, (qll_trouble)t) : "";
+        qll_write(&all, means[0] != '\0' && all.size > 0 ? ", " : "");
+        qll_write(&all, means);
+    }
+    const qll_filling notes = {"what", qll_writer_text(&all).bytes};
+    if (all.size > 0) {
+        qll_say_with(writer, wording->language, QLL_SAYS_NOTES_ARE, &notes, 1);
+    }
 }
 
 void qll_point_write_working(qll_writer *writer, const qll_station *station,

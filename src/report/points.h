@@ -16,6 +16,10 @@ qll_note qll_note_of(const qll_operating_point *point);
 /** "low flow", "FAIL: cannot pass it". */
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note);
 
+/** What the notes of @p seen troubles mean, as one sentence; nothing where there are none. */
+void qll_notes_mean(qll_writer *writer, const qll_wording *wording,
+                    const bool seen[QLL_TROUBLE_COUNT]);
+
 /** "A", "A+B", "1A 2A+B": which valves pass water; "-" if none does. */
 void qll_point_write_working(qll_writer *writer, const qll_station *station,
                              const qll_operating_point *point);

@@ -2,6 +2,7 @@
 #include "base/count.h"
 #include "base/customary.h"
 #include "report/report_parts.h"
+#include "wording/texts.h"
 
 #include <math.h>
 #include <string.h>
@@ -107,10 +108,11 @@ static const char *name_of(const qll_report *report, const listed *of, const qll
     const qll_strainer *strainer =
         is_of_branch ? &of->strainers[piece->stage][piece->branch] : NULL;
     bool has_loss = strainer != NULL && isfinite(strainer->clean_pa);
+    qll_writer scratch = qll_writer_new(report->arena);
     const qll_filling fillings[] = {
-        {"clean",
-         has_loss ? qll_report_quantity(report, strainer->clean_pa, QLL_KIND_PRESSURE_DIFFERENCE)
-                  : NULL},
+        {"clean", has_loss ? qll_text_difference(&scratch, report->wording.language,
+                                                 strainer->clean_pa, report->wording.units)
+                           : NULL},
         {"flow",
          has_loss ? qll_report_quantity(report, strainer->at_flow_m3s, QLL_KIND_FLOW) : NULL},
         {"valve", valve == NULL ? NULL : valve->id},

@@ -1,6 +1,7 @@
 /* What was surveyed and assumed. */
 #include "base/count.h"
 #include "report/report_parts.h"
+#include "wording/texts.h"
 
 #include <math.h>
 #include <string.h>
@@ -160,8 +161,9 @@ static void write_upstream(qll_report *report)
             report->sheet,
             is_pipe ? qll_report_quantity(report, element->pipe.length_m, QLL_KIND_LENGTH) : "");
         double drop_pa = report->found->demand.upstream_drop_pa[i];
+        qll_writer scratch = qll_writer_new(report->arena);
         qll_sheet_cell(report->sheet,
-                       qll_report_quantity(report, drop_pa, QLL_KIND_PRESSURE_DIFFERENCE));
+                       qll_text_bare_difference(&scratch, drop_pa, report->wording.units));
     }
     qll_report_table(report, QLL_SAYS_BEFORE, "lrrr", true);
 }

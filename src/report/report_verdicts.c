@@ -299,6 +299,16 @@ static void write_way(qll_report *report)
     }
 }
 
+/* What the notes of the rows above mean. */
+static void write_notes(qll_report *report, const bool seen[QLL_TROUBLE_COUNT])
+{
+    qll_writer says = qll_writer_new(report->arena);
+    qll_notes_mean(&says, &report->wording, seen);
+    if (says.size > 0) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&says).bytes);
+    }
+}
+
 /* At the middle supply; of a check its corners too. */
 static void write_points(qll_report *report)
 {
@@ -307,12 +317,14 @@ static void write_points(qll_report *report)
     const qll_operating_point *points = check == NULL ? report->found->points : check->points;
     size_t count = check == NULL ? report->found->point_count : check->point_count;
     bool staged = station->stage_count > 1;
+    bool seen[QLL_TROUBLE_COUNT] = {false};
     point_heads(report, staged);
     for (size_t i = 0; i < count; i++) {
         /* On short sheets every third: the first, the last, and how it goes between. */
         bool is_told = !report->is_short || i % 3 == 0 || i + 1 == count;
         if (is_told && qll_point_is_shown(station, points, count, i)) {
             point_row(report, &points[i]);
+            seen[points[i].trouble] = seen[points[i].trouble] || points[i].passes;
         }
     }
     const qll_message caption = check == NULL ? QLL_SAYS_POINTS
@@ -322,6 +334,7 @@ static void write_points(qll_report *report)
     if (check != NULL && strcmp(check->point_supplies[0], "given") != 0) {
         qll_report_paragraph(report, count > 1 ? QLL_SAYS_INLETS : QLL_SAYS_INLET_MIDDLE, NULL, 0);
     }
+    write_notes(report, seen);
 }
 
 void qll_report_expect(qll_report *report)

@@ -138,6 +138,29 @@ static double wanted_m3s(double stable_m3s, double peak_m3s)
     return rounded_m3s > peak_m3s ? rounded_m3s - step_m3s : rounded_m3s;
 }
 
+static double lockup_pa(const in_service *valves, const qll_branch *branch, double inlet_pa)
+{
+    return set_pa_at(valves, branch, inlet_pa) + branch->valve->lockup_rise_pa;
+}
+
+/* What the branch holds at no flow where the street stands at @p static_pa_gauge; before it each stage holds what the
+ * highest of its branches does. */
+static double lockup_pa_gauge_at(const qll_station *station, const qll_site *site, size_t stage,
+                                 size_t branch, double static_pa_gauge)
+{
+    double inlet_pa = qll_site_inlet_pa(site, static_pa_gauge, 0.0);
+    for (size_t s = 0; s < stage; s++) {
+        const in_service before = stage_of(station, site, s);
+        double highest_pa = 0.0;
+        for (size_t b = 0; b < before.count; b++) {
+            highest_pa = fmax(highest_pa, lockup_pa(&before, &before.branches[b], inlet_pa));
+        }
+        inlet_pa = highest_pa;
+    }
+    const in_service of = stage_of(station, site, stage);
+    return lockup_pa(&of, &of.branches[branch], inlet_pa) - site->barometric_pa;
+}
+
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
                            size_t stage, size_t branch)
 {
@@ -160,6 +183,8 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, dou
         .reading_pa_gauge = reading_pa - site->barometric_pa,
         .correction_pa_per_10psi = higher_pa - reading_pa,
         .set_pa_gauge = set->set_pa_gauge,
-        .lockup_pa_gauge = set->set_pa_gauge + set->valve->lockup_rise_pa,
+        .lockup_pa_gauge = fmax(
+            lockup_pa_gauge_at(station, site, stage, branch, site->supply.static_low_pa_gauge),
+            lockup_pa_gauge_at(station, site, stage, branch, site->supply.static_high_pa_gauge)),
     };
 }

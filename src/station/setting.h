@@ -13,7 +13,7 @@ typedef struct qll_setting {
     double
         correction_pa_per_10psi; /* more on the outlet gauge per 10 psi more on the inlet gauge */
     double set_pa_gauge;         /* the set-point: the reading at a trickle */
-    double lockup_pa_gauge; /* most it may show at no flow, at the stage's set_inlet_pa_gauge */
+    double lockup_pa_gauge;      /* most it may show at no flow, whatever the street's pressure */
 } qll_setting;
 
 /** What a jug and a watch measure a flow to: 1/4 gpm; and from QLL_BY_METER_M3S on a meter, read over a minute: 1 gpm
@@ -33,7 +33,8 @@ typedef struct qll_setting {
  * The inlet is what that flow leaves of the middle supply: behind everything that lies before the
  * station, or behind the stages before, all their valves in service. The reading follows from the
  * opening law, strainer and reducers there, the set-point moved by the valve's inlet effect from the
- * inlet pressure it is stated at (the stage's set_inlet_pa_gauge).
+ * inlet pressure it is stated at (the stage's set_inlet_pa_gauge). At no flow the most it may show is its set-point
+ * and the rise of its seat, at the end of the street's range where that is more.
  */
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
                            size_t stage, size_t branch);

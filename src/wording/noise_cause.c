@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Rules whose breach is heard; delivery, static and rating are judged elsewhere. */
+/* Rules whose breach is heard, each by the details of its own judgement. */
 static bool is_heard(qll_rule rule)
 {
     switch (rule) {
@@ -25,9 +25,16 @@ static bool is_heard(qll_rule rule)
     return false;
 }
 
+/* Blows and swings are heard too; of them only the verdict counts, which may be that of a run. */
+static bool is_of_motion(qll_rule rule)
+{
+    return rule == QLL_RULE_HUNTING || rule == QLL_RULE_HAMMER;
+}
+
 /* What brings somebody back where a rule is broken: the chance of that alone, the same that the cost is made
  * of. A ratio has no mechanism of its own; it is heard as cavitation and as noise of the flow, and counts as the
- * lesser. A valve at its full travel leaves outlets short. */
+ * lesser. A valve at its full travel leaves outlets short. Blows and
+ * swings are in no cost, and come last. */
 static double chance_of(qll_rule rule, const qll_cost *cost)
 {
     const double *share = cost->mechanism_share;
@@ -93,36 +100,61 @@ static void insert(qll_noise_cause *causes, size_t count, qll_noise_cause cause)
     causes[at] = cause;
 }
 
+/* The causes found so far, each said once. */
+typedef struct cause_list {
+    const qll_wording *wording;
+    const qll_station *station;
+    const qll_cost *cost;
+    qll_arena *arena;
+    qll_noise_cause *found;
+    size_t count;
+} cause_list;
+
+static void add_cause(cause_list *list, const qll_verdict *verdict)
+{
+    qll_writer says = qll_writer_new(list->arena);
+    qll_wording_verdict(&says, list->wording, list->station, verdict);
+    qll_text text = qll_writer_text(&says);
+    if (is_said(list->found, list->count, text.bytes)) {
+        return;
+    }
+    insert(list->found, list->count,
+           (qll_noise_cause){.rule = verdict->rule,
+                             .spot = verdict->spot,
+                             .grade = verdict->grade,
+                             .weight = chance_of(verdict->rule, list->cost),
+                             .touched_share = touched_share(verdict),
+                             .says = text.bytes});
+    list->count += 1;
+}
+
 qll_status qll_noise_causes(const qll_wording *wording, const qll_station *station,
                             const qll_assessment *assessment, const qll_cost *cost,
                             qll_arena *arena, const qll_noise_cause **causes, size_t *count)
 {
-    qll_noise_cause *found = qll_arena_take(arena, assessment->detail_count + 1, sizeof *found);
-    if (found == NULL) {
+    cause_list list = {
+        .wording = wording,
+        .station = station,
+        .cost = cost,
+        .arena = arena,
+        .found = qll_arena_take(arena, assessment->detail_count + assessment->verdict_count + 1,
+                                sizeof *list.found)};
+    if (list.found == NULL) {
         return QLL_NO_MEMORY;
     }
-    size_t found_count = 0;
     for (size_t i = 0; i < assessment->detail_count; i++) {
         const qll_verdict *verdict = &assessment->details[i];
-        if (verdict->grade < QLL_GRADE_CAUTION || !is_heard(verdict->rule)) {
-            continue;
+        if (verdict->grade >= QLL_GRADE_CAUTION && is_heard(verdict->rule)) {
+            add_cause(&list, verdict);
         }
-        qll_writer says = qll_writer_new(arena);
-        qll_wording_verdict(&says, wording, station, verdict);
-        qll_text text = qll_writer_text(&says);
-        if (is_said(found, found_count, text.bytes)) {
-            continue;
-        }
-        insert(found, found_count,
-               (qll_noise_cause){.rule = verdict->rule,
-                                 .spot = verdict->spot,
-                                 .grade = verdict->grade,
-                                 .weight = chance_of(verdict->rule, cost),
-                                 .touched_share = touched_share(verdict),
-                                 .says = text.bytes});
-        found_count += 1;
     }
-    *causes = found;
-    *count = found_count;
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        const qll_verdict *verdict = &assessment->verdicts[i];
+        if (verdict->grade >= QLL_GRADE_CAUTION && is_of_motion(verdict->rule)) {
+            add_cause(&list, verdict);
+        }
+    }
+    *causes = list.found;
+    *count = list.count;
     return QLL_OK;
 }

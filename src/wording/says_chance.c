@@ -51,6 +51,13 @@ void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double a
     }
 }
 
+#define QLL_AMOUNT_STEP 10.0
+
+void qll_wording_about(qll_writer *writer, const qll_wording *wording, double amount)
+{
+    qll_wording_amount(writer, wording, QLL_AMOUNT_STEP * round(amount / QLL_AMOUNT_STEP));
+}
+
 const char *qll_say_mechanism(qll_language language, const qll_cost *cost)
 {
     size_t most = 0;

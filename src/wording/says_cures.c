@@ -6,9 +6,6 @@
 
 #include <math.h>
 
-/* Money is said to this: the costs are no better than that. */
-#define QLL_AMOUNT_STEP 10.0
-
 /* Above this a chance is a caution: docs/theory/recommendation.md, 5. */
 #define QLL_WORTH_SAYING 0.1
 
@@ -122,8 +119,7 @@ static const char *cost_of(const saying *of)
     qll_writer amount = qll_writer_new(of->writer->arena);
     qll_writer now = qll_writer_new(of->writer->arena);
     qll_writer then = qll_writer_new(of->writer->arena);
-    const double whole = QLL_AMOUNT_STEP * round(of->cure->cost.installed / QLL_AMOUNT_STEP);
-    qll_wording_amount(&amount, of->wording, whole);
+    qll_wording_about(&amount, of->wording, of->cure->cost.installed);
     qll_wording_chance(&now, language, of->cures->now.callback_share, QLL_CHANCE_BARE);
     qll_wording_chance(&then, language, of->cure->cost.callback_share, QLL_CHANCE_BARE);
     const qll_filling fillings[] = {{"value", qll_writer_text(&amount).bytes},
@@ -179,9 +175,9 @@ static void say_tank(const saying *of)
 
 static void say_strainer(const saying *of)
 {
-    const qll_filling filling = {"loss", qll_text_quantity(of->writer, of->cure->verdict->value,
-                                                           QLL_KIND_PRESSURE_DIFFERENCE,
-                                                           of->wording->units)};
+    const qll_filling filling = {"loss",
+                                 qll_text_difference(of->writer, of->wording->language,
+                                                     of->cure->verdict->value, of->wording->units)};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_STRAINER, &filling, 1);
 }
 

@@ -1,6 +1,6 @@
 /* One sentence per finding; findings.c of each language holds the templates:
  *
- *   {subject}  "The 2 in valve G-50", "Stage 1: the 2 in valve G-50", "The station"
+ *   {subject}  "The 2 in valve G-50", "The 2 in valve G-50 of stage 1", "The station"
  *   {value} {limit} {peak}   the verdict's figures in the reader's units
  *   {shortage}               limit less value
  *   {value%} {peak%}         the same as shares
@@ -16,6 +16,8 @@
  *   {run}      what a run showed: the event, and what came of it
  *   [ ... ]    left out unless every figure inside is known
  */
+#include "base/customary.h"
+#include "station/fitness.h"
 #include "station/tank_size.h"
 #include "wording/template.h"
 #include "wording/texts.h"
@@ -26,9 +28,25 @@
 
 typedef struct sentence {
     const qll_wording *wording;
-    const qll_station *station;
+    const qll_station *station; /* NULL: a figure alone, in a cell of a table */
     const qll_verdict *verdict;
 } sentence;
+
+/* Below these a difference is told by itself, no finer than a gauge shows it; from there on beside what it is held
+ * against. */
+static bool is_small_difference(const sentence *s, double pa)
+{
+    return s->verdict->kind == QLL_KIND_PRESSURE_DIFFERENCE
+           && fabs(pa) < (s->wording->units == QLL_UNITS_SI ? 0.1 * QLL_BAR_PA : QLL_PSI_PA);
+}
+
+static void write_difference_told(qll_writer *writer, const sentence *s, double pa)
+{
+    const qll_unit_system units = s->wording->units;
+    qll_write(writer, s->station == NULL
+                          ? qll_text_bare_difference(writer, pa, units)
+                          : qll_text_difference(writer, s->wording->language, pa, units));
+}
 
 /* @p value as it stands beside @p other, its limit or what the limit is held against. */
 static bool write_figure(qll_writer *writer, const sentence *s, double value, double other)
@@ -45,6 +63,8 @@ static bool write_figure(qll_writer *writer, const sentence *s, double value, do
     } else if (s->verdict->kind == QLL_KIND_NUMBER) {
         int decimals = s->verdict->rule == QLL_RULE_RATIO ? 1 : 2;
         qll_write(writer, qll_text_decimals(writer, value, other, decimals));
+    } else if (is_small_difference(s, value)) {
+        write_difference_told(writer, s, value);
     } else {
         qll_units_write_beside(writer, value, other, s->verdict->kind, s->wording->units);
     }
@@ -58,7 +78,7 @@ static bool write_shortage(qll_writer *writer, const sentence *s)
     if (s->verdict->kind != QLL_KIND_PRESSURE || !isfinite(shortage)) {
         return write_figure(writer, s, shortage, (double)NAN);
     }
-    qll_units_write(writer, shortage, QLL_KIND_PRESSURE_DIFFERENCE, s->wording->units);
+    write_difference_told(writer, s, shortage);
     return true;
 }
 
@@ -347,6 +367,23 @@ static bool is_share(qll_rule rule)
     return rule == QLL_RULE_CAPACITY || rule == QLL_RULE_LOW_FLOW;
 }
 
+/* A valve's row shows what its limit is held against: the velocity at the design peak. The band is no limit. */
+static bool is_velocity_of_valve(const qll_verdict *verdict)
+{
+    return verdict->rule == QLL_RULE_VELOCITY && isfinite(verdict->value_at_peak);
+}
+
+static double figure_of(const qll_verdict *verdict)
+{
+    return is_velocity_of_valve(verdict) ? verdict->value_at_peak : verdict->value;
+}
+
+static double limit_of(const qll_verdict *verdict)
+{
+    return is_velocity_of_valve(verdict) && verdict->grade == QLL_GRADE_GOOD ? QLL_SPEED_MOST_M_S
+                                                                             : verdict->limit;
+}
+
 static void write_known_figure(qll_writer *writer, const sentence *s, double figure, double other)
 {
     if (is_share(s->verdict->rule)) {
@@ -362,7 +399,7 @@ void qll_wording_value(qll_writer *writer, const qll_wording *wording, const qll
     if (isfinite(verdict->past_share)) {
         qll_write(writer, qll_text_bare_share(writer, seen(verdict->past_share)));
     } else {
-        write_known_figure(writer, &s, verdict->value, verdict->limit);
+        write_known_figure(writer, &s, figure_of(verdict), limit_of(verdict));
     }
 }
 
@@ -370,5 +407,5 @@ void qll_wording_limit(qll_writer *writer, const qll_wording *wording, const qll
 {
     const sentence s = {wording, NULL, verdict};
     const bool has_limit = !isfinite(verdict->past_share);
-    write_known_figure(writer, &s, has_limit ? verdict->limit : (double)NAN, verdict->value);
+    write_known_figure(writer, &s, has_limit ? limit_of(verdict) : (double)NAN, figure_of(verdict));
 }

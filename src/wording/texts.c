@@ -1,5 +1,7 @@
 #include "wording/texts.h"
 
+#include "base/customary.h"
+
 #include <math.h>
 
 const char *qll_text_size(qll_writer *writer, double nominal_m, qll_unit_system units)
@@ -57,6 +59,51 @@ const char *qll_text_beside(qll_writer *writer, double si, double other_si, qll_
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_units_write_beside(&made, si, other_si, kind, units);
+    return qll_writer_text(&made).bytes;
+}
+
+/* The least that is told of a difference of two gauges: what a gauge cannot show is no number (our choice). */
+static double least_told_pa(qll_unit_system units)
+{
+    return units == QLL_UNITS_SI ? 0.01 * QLL_BAR_PA : 0.1 * QLL_PSI_PA;
+}
+
+static double told_difference_pa(double pa, qll_unit_system units)
+{
+    const double least_pa = least_told_pa(units);
+    if (!isfinite(pa) || fabs(pa) >= least_pa || pa == 0.0) {
+        return pa;
+    }
+    /* What is wanting is never none at all. */
+    return pa >= 0.5 * least_pa || pa < 0.0 ? copysign(least_pa, pa) : 0.0;
+}
+
+static bool is_too_little_to_tell(double pa, qll_unit_system units)
+{
+    return pa > 0.0 && told_difference_pa(pa, units) == 0.0;
+}
+
+const char *qll_text_difference(qll_writer *writer, qll_language language, double pa,
+                                qll_unit_system units)
+{
+    const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
+    const qll_filling least = {"value",
+                               qll_quantity_text(writer->arena, least_told_pa(units), kind, units)};
+    return is_too_little_to_tell(pa, units)
+               ? qll_text_said(writer, language, QLL_SAYS_LESS_THAN, &least, 1)
+               : qll_quantity_text(writer->arena, told_difference_pa(pa, units), kind, units);
+}
+
+const char *qll_text_bare_difference(qll_writer *writer, double pa, qll_unit_system units)
+{
+    const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
+    qll_writer made = qll_writer_new(writer->arena);
+    const bool is_little = is_too_little_to_tell(pa, units);
+    qll_write(&made, is_little ? "<" : "");
+    qll_write(&made,
+              qll_quantity_text(writer->arena,
+                                is_little ? least_told_pa(units) : told_difference_pa(pa, units),
+                                kind, units));
     return qll_writer_text(&made).bytes;
 }
 

@@ -17,6 +17,12 @@ const char *qll_text_reading(qll_arena *arena, double change_pa, qll_unit_system
 /** A quantity, rounded by the rule of its kind. */
 const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units);
 
+/** A difference of pressures, no finer than 0.1 psi or 0.01 bar (our choice): what is less is "<0.1 psi" in a table,
+ * "less than 0.1 psi" in a sentence; what is wanting is never none. */
+const char *qll_text_bare_difference(qll_writer *writer, double pa, qll_unit_system units);
+const char *qll_text_difference(qll_writer *writer, qll_language language, double pa,
+                                qll_unit_system units);
+
 /** @p text with a capital first, where that is a letter from a to z. */
 const char *qll_text_capital(qll_arena *arena, const char *text);
 

@@ -58,7 +58,6 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
     qll_writer name = qll_writer_new(writer->arena);
     qll_valve_name_write(&name, station, stage, branch);
     const bool is_known = isfinite(strainer->clean_me_pa);
-    const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
     const qll_unit_system units = wording->units;
     const qll_filling fillings[] = {
         {"valve", qll_writer_text(&name).bytes},
@@ -66,7 +65,9 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
         {"cock", qll_cock_name(writer->arena, station, stage, branch)},
         {"mesh", qll_text_whole(writer, strainer->mesh)},
         {"size", qll_text_size(writer, strainer->nominal_m, units)},
-        {"clean", is_known ? qll_text_quantity(writer, strainer->clean_pa, kind, units) : NULL},
+        {"clean", is_known
+                      ? qll_text_difference(writer, wording->language, strainer->clean_pa, units)
+                      : NULL},
         {"flow",
          is_known ? qll_text_quantity(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, units) : NULL},
         {"dirty", is_known ? qll_text_reading(writer->arena, strainer->clean_me_pa, units) : NULL},

@@ -64,6 +64,9 @@ void qll_wording_chance(qll_writer *writer, qll_language language, double share,
 /** An amount of money to the whole unit, with its currency where it is known. */
 void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double amount);
 
+/** The same of what is estimated, to the next ten: costs are no better than that (our choice). */
+void qll_wording_about(qll_writer *writer, const qll_wording *wording, double amount);
+
 /** What a callback would come from above all: "chatters at small flows". */
 const char *qll_say_mechanism(qll_language language, const qll_cost *cost);
 

@@ -331,7 +331,7 @@ static void check_written(double si, qll_kind kind, const char *us, const char *
 
 TEST(quantities_are_rounded_by_their_kind)
 {
-    check_written(pressure_pa("19.97 psi"), QLL_KIND_PRESSURE, "20 psi", "1.38 bar");
+    check_written(pressure_pa("19.97 psi"), QLL_KIND_PRESSURE, "20 psi", "1.4 bar");
     check_written(pressure_pa("4.26 psi"), QLL_KIND_PRESSURE, "4.3 psi", "0.29 bar");
     check_written(pressure_pa("-0.001 psi"), QLL_KIND_PRESSURE, "0 psi", "0 bar");
     check_written(pressure_pa("0.026 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.03 psi", "0.002 bar");

@@ -96,7 +96,7 @@ const char *const qll_design_en[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
         "A larger service or meter, larger pipes to the outlets, valves that fall off less, or a booster pump where the street cannot give it.",
     QLL_PUT(MENDS_STATIC) = "A lower pressure downstream of the station, valves that rise less at no flow, or a separate valve for the lowest floors.",
     QLL_PUT(ROLE_RECOMMENDED) = "recommended",
-    QLL_PUT(ROLE_CHEAPEST) = "cheapest that works",
+    QLL_PUT(ROLE_CHEAPEST) = "cheapest within the rules",
     QLL_PUT(ROLE_QUIETEST) = "quietest",
     QLL_PUT(ROLE_USUAL) = "the usual one",
     QLL_PUT(ROLE_NEXT) = "next best",

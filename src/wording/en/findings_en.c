@@ -111,17 +111,17 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(STRAINER_EATS) =
         "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure, and only {limit} can be spared[ "
         "({scenario})]: keep them clean, or install larger ones.",
-    QLL_PUT(HUNTING_STEADY) = "{subject} does not hunt: a small swing dies away at every flow here. Estimate; no run was made.",
+    QLL_PUT(HUNTING_STEADY) = "{subject} does not hunt: a small swing dies away at every flow here. Estimate; not simulated.",
     QLL_PUT(HUNTING_HELD) =
-        "{subject} does not hunt: friction in the valve stops a small swing that would otherwise grow[, at {at_flow}]. Estimate; no run was made.",
+        "{subject} does not hunt: friction in the valve stops a small swing that would otherwise grow[, at {at_flow}]. Estimate; not simulated.",
     QLL_PUT(HUNTING_SWINGS) =
-        "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate; no run was made.",
+        "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate; not simulated.",
     QLL_PUT(HUNTING_UNKNOWN) = "Hunting of {subject} not checked: the catalog's data of the valve do not fit together.",
-    QLL_PUT(HUNTING_RUN) = "In a run: {run}",
+    QLL_PUT(HUNTING_RUN) = "Simulated: {run}",
     QLL_PUT(HUNTING_QUICK) = "With a quick-closing valve: {run}",
-    QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: it takes a run of the moving water.",
-    QLL_PUT(HAMMER_NO_PIPES) = "Water hammer not checked: the survey names no outlet with the pipes on its way (downstream.outlets).",
+    QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: only a simulation shows it.",
+    QLL_PUT(HAMMER_NO_PIPES) = "Water hammer not checked: the survey names no outlet with the pipes on its way.",
     QLL_PUT(HAMMER_NO_TREE) = "Water hammer not checked: water cannot be run through the pipes as they are given; quell simulate says why.",
-    QLL_PUT(HAMMER_RUN) = "In a run: {run}",
+    QLL_PUT(HAMMER_RUN) = "Simulated: {run}",
     QLL_PUT(HAMMER_QUICK) = "With a quick-closing valve: {run}",
 };

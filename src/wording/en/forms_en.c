@@ -35,7 +35,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(TAPS_LAVATORY) = "{count} lavatory faucet[{s}]",
     QLL_PUT(PARTS_ARE) = "Letters as on the drawing. All but the valves and strainers is common practice, no source.",
     QLL_PUT(PARTS_OF_CURE) = "Parts for cure {number}",
-    QLL_PUT(INSTALLING) = "Putting it in",
+    QLL_PUT(INSTALLING) = "Installation",
     QLL_PUT(COMMISSION_FIRST) =
         "Turn off the water heater; let nobody draw water. First flush every branch until it runs clear and bleed the gauges. Stops that a line does not name stay open. \"As found\" and \"as left\" take the gauge named under \"should show\".[ {note}]",
     QLL_PUT(GAUGES_USED) = "gauges used, and when they were last checked",
@@ -70,7 +70,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(CREEP_STEP_DRAW) =
         "Run {low} to {high} at hose valve D for 2 minutes, close it slowly, and read {inlet} and {outlet} 15 seconds later and at the minutes below.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "From 15 seconds to 10 minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch 10 minutes. It rises again: heat, a bypass or a cross-connection. It stays: clean or replace the seat.",
+        "From 15 seconds to 10 minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch 10 minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat.",
     QLL_PUT(CREEP_STEP_BACK) = "Open everything again, heater and tank first.",
     QLL_PUT(CREEP_READINGS) = "Readings",
     QLL_PUT(BEFORE_START) = "Before you start",
@@ -114,12 +114,12 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(PIECE_REDUCER) = "reducer",
     QLL_PUT(PIECE_COCK) = "test cock with plug, between strainer and valve",
     QLL_PUT(PIECE_TEE) = "tee, for the branches side by side",
-    QLL_PUT(PIECE_ELBOW) = "elbow, likewise",
+    QLL_PUT(PIECE_ELBOW) = "elbow, for the same",
     QLL_PUT(PIECE_GAUGE) = "pressure gauge with petcock, 0 to {limit}",
     QLL_PUT(PIECE_TEST_GAUGE) = "test gauge for the cocks, 0 to {limit}, kept at the station",
     QLL_PUT(PIECE_HOSE_VALVE) = "hose valve after the station, as drain and for the tests",
     QLL_PUT(PIECE_RELIEF) = "relief valve after the station, opens at {pressure}",
-    QLL_PUT(PIECE_TANK) = "expansion tank at the heater, {volume}, precharged to {pressure} while empty",
+    QLL_PUT(PIECE_TANK) = "expansion tank at the heater, {volume}, precharge {pressure}, water side empty",
     QLL_PUT(INSTALL_FLUSH) = "Flush the pipe before the valves go in, and the strainers through their blow-offs before the first reading.",
     QLL_PUT(INSTALL_POSITION) = "Direct acting valves: best in level pipe, cap up. Blow-off of the strainer down.",
     QLL_PUT(INSTALL_POSITION_PILOT) = "Pilot operated valves: in level pipe, cover up. Blow-off of the strainer down.",

@@ -54,7 +54,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(THE_STATION) = "The station",
     QLL_PUT(STAGE) = "Stage {stage}",
     QLL_PUT(THE_VALVE) = "The {size} valve {valve}",
-    QLL_PUT(STAGE_THE_VALVE) = "Stage {stage}: the {size} valve {valve}",
+    QLL_PUT(STAGE_THE_VALVE) = "The {size} valve {valve} of stage {stage}",
     QLL_PUT(THE_OUTLET) = "the outlet",
     QLL_PUT(LOWEST_OUTLET) = "Lowest outlet ({outlet})",
     QLL_PUT(STATION_OUTLET) = "Station outlet (the survey names no other)",
@@ -67,6 +67,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(PEAK_AS_GIVEN) = "the given peak is {peak}",
     QLL_PUT(PEAK_BY_METHOD) = "the peak by {method} is {peak}",
     QLL_PUT(UNDER_ONE_PERCENT) = "under 1 %",
+    QLL_PUT(LESS_THAN) = "less than {value}",
     QLL_PUT(FIGURE_CLOSER) = "a closer look: flow",
     QLL_PUT(ONE_VALVE) = "one valve, ",
     QLL_PUT(IN_PARALLEL) = "parallel valves {sizes}",
@@ -171,7 +172,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(FIGURE_HIGHEST) = "station, highest street pressure",
     QLL_PUT(FIGURE_MIDDLE) = "station, mid-range street pressure",
     QLL_PUT(FIGURE_WANTED) = "wanted",
-    QLL_PUT(FIGURE_NEVER_ABOVE) = "never above",
+    QLL_PUT(FIGURE_NEVER_ABOVE) = "allowed at the station",
     QLL_PUT(FIGURE_ALLOWED) = "allowed at outlets",
     QLL_PUT(FIGURE_ALONE) = "{valve} alone",
     QLL_PUT(FIGURE_BETWEEN) = "between the stages",
@@ -242,9 +243,9 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
         "Highest average over {mean} in {covered} of a list of uses, each at its own average flow; within a use it may have been more.",
     QLL_PUT(REMARK_LOG_HIDES) = "Readings this far apart show neither the peak nor low flow: never size from them alone.",
     QLL_PUT(REMARK_LOG_FACTOR) =
-        "The number is that average times {times}: in a simulated building ({use}, {count} {people}) whose readings get as high, single seconds get "
-        "that much higher. On two metered buildings it came out 0.7 to 1.5 times the truth, too low for a house that is read by the hour: hose and "
-        "sprinkler runs are not in it.",
+        "Readings hide shorter peaks, so that average is multiplied by {times}: so much higher do single seconds get in a simulated building ({use}, "
+        "{count} {people}) with the same highest reading. On two metered buildings the result was 0.7 to 1.5 times the true peak; it was low for a "
+        "house read hourly, because hose and sprinkler runs are left out.",
     QLL_PUT(REMARK_GIVEN) = "Continuous flows are taken as included.",
     QLL_PUT(REMARK_CONTINUOUS) = "Continuous flows are added to it.",
     QLL_PUT(REMARK_DIN) = "Calculation flows add up to {flow}, cold and hot side together; \"{table}\", a {a}, b {b}, c {c}.",

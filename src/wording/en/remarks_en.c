@@ -6,11 +6,11 @@
 const char *const qll_remarks_en[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_UNITS_SPLIT) = "Of them {low} are private, {high} public.",
     QLL_PUT(REMARK_ROOMS_HOTEL) =
-        "Fixtures in guest rooms count as private: tank toilets, lavatories, tubs, showers (IPC chapter 2, from memory). Lobby toilets and the like: "
-        "write \"occupancy\": \"public\".",
+        "Fixtures in guest rooms count as private: tank toilets, lavatories, tubs, showers (IPC chapter 2, from memory). Lobby toilets and the like "
+        "count as public where the survey says so.",
     QLL_PUT(REMARK_ROOMS_HOSPITAL) =
-        "Fixtures in patient rooms count as private: toilets, lavatories, tubs, showers (IPC chapter 2, from memory). Those of visitors and staff: "
-        "write \"occupancy\": \"public\".",
+        "Fixtures in patient rooms count as private: toilets, lavatories, tubs, showers (IPC chapter 2, from memory). Those of visitors and staff "
+        "count as public where the survey says so.",
     QLL_PUT(REMARK_COUNTED_APART) = "Counted fixture by fixture, the {count} bathroom groups make it {value} units and {flow}.",
     QLL_PUT(REMARK_COUNTED_GROUPS) = "With {count} of the bathrooms counted as groups it is {value} units and {flow}; a reviewer accepts either count.",
     QLL_PUT(REMARK_FLUSH_TURNS) =
@@ -19,7 +19,7 @@ const char *const qll_remarks_en[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_FLUSH_LEAST) = "One flushometer alone draws {flow}, more than the table's {low}: that is used.",
     QLL_PUT(REMARK_UNITS_HELD) = "The table ends at 5000 units; its last value is held as a floor.",
     QLL_PUT(REMARK_NOT_UPC) =
-        "Where the plumbing code is the UPC (much of the western US) this is not a code number: read the peak off that code's chart and give it as \"peak\".",
+        "Where the plumbing code is the UPC (much of the western US) this is not a code number: read the peak off that code's chart and give it in the survey.",
     QLL_PUT(REMARK_TAKEN_APART) = "The {count} bathroom groups are split up: toilet, lavatory, tub with shower in a full one (our assumption).",
     QLL_PUT(REMARK_BS_TAPS) = "A tub is counted once; where the code counts each of its two faucets, tubs are half counted.",
     QLL_PUT(REMARK_CLOCK_APART) =

@@ -143,7 +143,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(PICTURE_DURATION) = "Flow duration: {scenario}",
     QLL_PUT(PICTURE_FALLOFF) = "Outlet pressure from no flow to the design peak",
     QLL_PUT(PICTURE_LADDER) = "Pressure from the main to the outlet with the least to spare",
-    QLL_PUT(PICTURE_MAP) = "Valve {valve}: flow against inlet pressure, and where the building spends its time",
+    QLL_PUT(PICTURE_MAP) = "Valve {valve}: each flow and inlet pressure by itself, and where the building spends its time",
     QLL_PUT(PICTURE_NOISE) = "Sound level against flow (an estimate)",
     QLL_PUT(PICTURE_SPECTRUM) = "Sound by third-octave bands (an estimate)",
     QLL_PUT(PICTURE_CANDIDATES) = "Stations by what they cost and how often they call you back",
@@ -170,9 +170,16 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(HEAD_HOLDS) = "confidence",
     QLL_PUT(VERDICTS_NOMINAL) =
         "Judged for usual demand, usual street pressure and an average valve. How far off these may be is left out; add the part \"chance\" for that.",
+    QLL_PUT(NOTE_MEANS_SEAT) = "\"cavitates hard\" is loud and wears the seat",
+    QLL_PUT(NOTE_MEANS_TOO_FAST) = "\"very fast\" is over {most} in pipe of a valve's size",
+    QLL_PUT(NOTE_MEANS_LOW_FLOW) = "\"low flow\" is less than a valve can hold steady",
+    QLL_PUT(NOTE_MEANS_AUDIBLE) = "\"cavitates\" is loud enough to hear",
+    QLL_PUT(NOTE_MEANS_FAST) = "\"fast\" is over {high} in pipe of a valve's size",
+    QLL_PUT(NOTE_MEANS_WIDE_OPEN) = "\"wide open\" no longer regulates",
+    QLL_PUT(NOTES_ARE) = "Notes: {what}. Each speaks of one flow; the rules also weigh how long it runs.",
     QLL_PUT(HOLDS_MEANS) =
-        "Confidence: with demand, street pressure and valve data off by what is usual, the share of cases in which it fails (fail, caution), or in "
-        "which it does not (good); 100 % is a fact. What is usual is our assumption.",
+        "Confidence: the chance that the rule is met (beside \"good\") or broken (beside \"caution\" and \"fail\"), with demand, street pressure and valve "
+        "data off by what is usual (our assumption).",
     QLL_PUT(WHAT_AND_KEY) = "{what} ({name})",
     QLL_PUT(ELEMENT_AND) = "{what}, {name}",
     QLL_PUT(NOT_GIVEN) = "not given",

@@ -99,7 +99,7 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
          "donde la red no lo da."),
     QLL_PUT(MENDS_STATIC) = "Una presión menor después de la estación, válvulas que suban menos sin caudal, o una válvula propia para los pisos más bajos.",
     QLL_PUT(ROLE_RECOMMENDED) = "recomendada",
-    QLL_PUT(ROLE_CHEAPEST) = "la más barata que sirve",
+    QLL_PUT(ROLE_CHEAPEST) = "la más barata dentro de las reglas",
     QLL_PUT(ROLE_QUIETEST) = "la más silenciosa",
     QLL_PUT(ROLE_USUAL) = "la usual",
     QLL_PUT(ROLE_NEXT) = "la siguiente",

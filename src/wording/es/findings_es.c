@@ -139,11 +139,11 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "{subject} puede oscilar o golpetear si una llave lo inicia: nada frena una oscilación, unas {often} veces por segundo[, con {at_flow}]. Estimación, sin "
         "simular.",
     QLL_PUT(HUNTING_UNKNOWN) = "Oscilación no revisada en {subject}: los datos de la válvula no concuerdan entre sí.",
-    QLL_PUT(HUNTING_RUN) = "Al simular: {run}",
+    QLL_PUT(HUNTING_RUN) = "Simulación: {run}",
     QLL_PUT(HUNTING_QUICK) = "Con una válvula de cierre rápido: {run}",
-    QLL_PUT(HAMMER_NOT_RUN) = "Golpe de ariete no revisado: hay que simular el agua en movimiento.",
-    QLL_PUT(HAMMER_NO_PIPES) = "Golpe de ariete no revisado: los datos no nombran ninguna salida con sus tubos (downstream.outlets).",
+    QLL_PUT(HAMMER_NOT_RUN) = "Golpe de ariete no revisado: solo una simulación lo muestra.",
+    QLL_PUT(HAMMER_NO_PIPES) = "Golpe de ariete no revisado: los datos no nombran ninguna salida con sus tubos.",
     QLL_PUT(HAMMER_NO_TREE) = "Golpe de ariete no revisado: el agua no se puede simular en los tubos como están dados; simulate dice por qué.",
-    QLL_PUT(HAMMER_RUN) = "Al simular: {run}",
+    QLL_PUT(HAMMER_RUN) = "Simulación: {run}",
     QLL_PUT(HAMMER_QUICK) = "Con una válvula de cierre rápido: {run}",
 };

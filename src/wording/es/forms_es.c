@@ -37,7 +37,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(TAPS_LAVATORY) = "{count} lavabo[{s}]",
     QLL_PUT(PARTS_ARE) = "Letras como en el dibujo. Salvo válvulas reductoras y filtros, todo es práctica común, sin fuente.",
     QLL_PUT(PARTS_OF_CURE) = "Piezas para el remedio {number}",
-    QLL_PUT(INSTALLING) = "Para instalarla",
+    QLL_PUT(INSTALLING) = "Instalación",
     QLL_PUT(COMMISSION_FIRST) =
         "Apague el calentador; que nadie use agua. Lave cada ramal hasta que el agua salga limpia y purgue los manómetros. Las válvulas de paso que una línea no nombra quedan abiertas. En \"al llegar\" y \"al irse\" va el manómetro de \"debe marcar\".[ {note}]",
     QLL_PUT(GAUGES_USED) = "manómetros usados y cuándo se revisaron",
@@ -71,7 +71,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(CREEP_STEP_SHUT) = "Cierre todos los aparatos. Si el indicador de fugas del medidor se mueve, corre agua: deténgase aquí.",
     QLL_PUT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} por D 2 minutos; ciérrela despacio y lea {inlet} y {outlet} como pide la tabla.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "De los 15 segundos a los 10 minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere 10 minutos. Sube otra vez: calor, bypass o conexión cruzada. No sube: limpie o cambie el asiento.",
+        "De los 15 segundos a los 10 minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere 10 minutos. Si sube otra vez, busque calor, bypass o conexión cruzada; si no, limpie o cambie el asiento.",
     QLL_PUT(CREEP_STEP_BACK) = "Vuelva a abrir todo, primero el calentador y el tanque.",
     QLL_PUT(CREEP_READINGS) = "Lecturas",
     QLL_PUT(BEFORE_START) = "Antes de empezar",
@@ -105,7 +105,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SERVICE_REBUILD_WHEN) = "antes si falla la prueba de fuga",
     QLL_PUT(INTERVALS_ARE) =
         "Los intervalos son supuesto nuestro; con agua sucia o dura, más cortos; los del fabricante van primero. No toque un tornillo de ajuste mientras sus lecturas estén bien.",
-    QLL_PUT(SERVICE_LOG) = "Bitácora de servicio, un renglón cada vez",
+    QLL_PUT(SERVICE_LOG) = "Bitácora de mantenimiento, un renglón cada vez",
     QLL_PUT(HEAD_BY_WHOM) = "por",
     QLL_PUT(PIECE_VALVE) = "válvula reductora {valve}, {acting}",
     QLL_PUT(PIECE_STRAINER) = "filtro con purga, malla {mesh}[; limpio {clean} con {flow}]",
@@ -115,7 +115,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(PIECE_REDUCER) = "reducción",
     QLL_PUT(PIECE_COCK) = "toma de prueba con tapón, entre filtro y válvula",
     QLL_PUT(PIECE_TEE) = "te, para los ramales en paralelo",
-    QLL_PUT(PIECE_ELBOW) = "codo, para lo mismo",
+    QLL_PUT(PIECE_ELBOW) = "codo, para los mismos",
     QLL_PUT(PIECE_GAUGE) = "manómetro con llave, 0 a {limit}",
     QLL_PUT(PIECE_TEST_GAUGE) = "manómetro de prueba para las tomas, 0 a {limit}",
     QLL_PUT(PIECE_HOSE_VALVE) = "llave de manguera tras la estación, para vaciar y para las pruebas",

@@ -6,11 +6,11 @@
 const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_UNITS_SPLIT) = "De ellas {low} son privadas y {high} públicas.",
     QLL_PUT(REMARK_ROOMS_HOTEL) =
-        "Lo que está en las habitaciones cuenta como privado: inodoros de tanque, lavabos, tinas, duchas (IPC capítulo 2, de memoria). Baños del "
-        "vestíbulo y similares: escriba \"occupancy\": \"public\".",
+        "Lo que está en las habitaciones cuenta como privado: inodoros de tanque, lavabos, tinas, duchas (IPC capítulo 2, de memoria). Los baños "
+        "del vestíbulo y similares cuentan como públicos si los datos lo dicen.",
     QLL_PUT(REMARK_ROOMS_HOSPITAL) =
         "Lo que está en los cuartos de pacientes cuenta como privado: inodoros, lavabos, tinas, duchas (IPC capítulo 2, de memoria). Los de visitas y "
-        "personal: escriba \"occupancy\": \"public\".",
+        "personal cuentan como públicos si los datos lo dicen.",
     QLL_PUT(REMARK_COUNTED_APART) = "Contados aparato por aparato, los {count} baños completos dan {value} unidades y {flow}.",
     QLL_PUT(REMARK_COUNTED_GROUPS) = "Con {count} de los baños contados como grupos son {value} unidades y {flow}; un revisor acepta ambas cuentas.",
     QLL_PUT(REMARK_FLUSH_TURNS) =
@@ -20,7 +20,7 @@ const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_UNITS_HELD) = "La tabla termina en 5000 unidades; su último valor se mantiene como mínimo.",
     QLL_PUT(REMARK_NOT_UPC) =
         "Donde rige el UPC (buena parte del oeste de EE. UU.) este no es un valor de norma: lea el máximo en el gráfico de ese código e indíquelo "
-        "como \"peak\".",
+        "en los datos.",
     QLL_PUT(REMARK_TAKEN_APART) = "Los {count} baños se separan en aparatos: inodoro, lavabo y, en los completos, tina con ducha (supuesto nuestro).",
     QLL_PUT(REMARK_BS_TAPS) = "Una tina se cuenta una vez; si la norma cuenta cada una de sus dos llaves, las tinas quedan a la mitad.",
     QLL_PUT(REMARK_CLOCK_APART) =
