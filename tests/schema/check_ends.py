@@ -12,7 +12,7 @@ import subprocess
 import sys
 
 QUELL, JUDGE, ROOT = sys.argv[1], sys.argv[2], pathlib.Path(sys.argv[3])
-READ_AS = {"survey": "survey", "catalogue": "catalogue", "case": "diagnose"}
+READ_AS = {"survey": "survey", "catalogue": "catalogue", "case": "diagnose", "record": "record"}
 DESCRIPTION = json.loads(subprocess.run([QUELL, "describe", "--json"], capture_output=True, check=True).stdout)
 judge = subprocess.Popen([JUDGE], stdin=subprocess.PIPE, stdout=subprocess.PIPE)
 
@@ -126,6 +126,14 @@ documents = [("survey", {**SURVEY, "scenarios": [{"use": use, size: 100}]}, ROOT
              for use, size in (("hotel", "rooms"), ("hospital", "beds"), ("school", "pupils"), ("restaurant", "seats"))]
 documents += [("case", {"case": 1, "findings": [{"kind": "hum", "confidence": 0.5}]}, ROOT)]
 documents += [("case", {"case": 1, "findings": [{"finding": "creep", "strength": 0.6}]}, ROOT)]
+SITE = "0b8c9f3e-5a51-4d5e-9d0e-2f6f1c7a8b90"
+HEAD = {"record": 1, "id": "5f2b8c1e-0d34-4a77-9b0c-7e2f4d6a8c10", "site": SITE, "who": "ana", "at": "2026-11-20T21:40:00-07:00"}
+VISIT = {"purpose": "service", "day": "2026-11-19", "strainer": {"loss": "3 psi", "flow": "20 gpm"}}
+PHOTO = {"sha256": "0" * 64, "size": 9, "type": "image/jpeg"}
+documents += [("record", {**HEAD, **more}, ROOT) for more in (
+    {"kind": "visit", "body": VISIT}, {"kind": "photo", "body": PHOTO},
+    {"kind": "site", "document": SITE, "parents": [], "body": {"name": "Cedar Court"}},
+    {"kind": "plan", "document": SITE, "parents": [], "body": {"every_months": 12, "first": "2027-01-31"}})]
 for source in [*sorted(ROOT.glob("examples/**/*.json")), *sorted(ROOT.glob("tests/refused/every*.json")),
                *sorted(ROOT.glob("tests/data/**/*.json"))]:
     try:
