@@ -55,7 +55,7 @@ static void fill_asking(const qll_asked *asked, const qll_diagnosed *findings)
     asking->asks = say(asked, findings,
                        (qll_said){QLL_TEXT_VISIT_NEXT_ONE,
                                   {qll_as_said(asked->arena, qll_question_said(evidence)),
-                                   qll_as_number(evidence->minutes)}});
+                                   qll_question_takes(asked->arena, evidence)}});
     asking->how = say(asked, findings, qll_question_how_said(evidence));
     asking->caution = qll_question_caution(asked->language, evidence);
     asking->minutes = evidence->minutes;

@@ -63,6 +63,8 @@ void qll_report_causes_and_cures(qll_report *report)
         qll_report_cure_parts(report);
     }
     qll_report_strainers(report);
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING,
+                   qll_report_says(report, QLL_SAYS_SECTION_DRAWING));
     qll_report_drawing(report);
     qll_report_remember(report);
 }

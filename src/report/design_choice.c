@@ -3,7 +3,7 @@
 
 /* ---- the other stations ---- */
 
-/* "cheapest that works, quietest": why it is shown. */
+/* "cheapest within the rules, quietest": why it is shown. */
 static const char *roles_text(qll_report *report, size_t index)
 {
     const qll_design *design = report->found->design;
@@ -40,6 +40,9 @@ static void station_row(qll_report *report, size_t index)
     qll_wording_chance(&chance, report->wording.language, shown->cost.callback_share,
                        QLL_CHANCE_BARE);
     qll_wording_why_not(&why, &report->wording, report->found->design, index);
+    if (!report->is_plain) {
+        qll_sheet_cell(report->sheet, qll_report_count(report, index + 1)); /* as in the figure */
+    }
     qll_sheet_cell(report->sheet, roles_text(report, index));
     qll_sheet_cell(report->sheet, qll_writer_text(&name).bytes);
     qll_sheet_cell(report->sheet, qll_writer_text(&installed).bytes);
@@ -57,6 +60,9 @@ static void write_stations(qll_report *report)
         }
         return;
     }
+    if (!report->is_plain) {
+        qll_sheet_cell(report->sheet, "");
+    }
     qll_sheet_cell(report->sheet, "");
     qll_report_cell(report, QLL_SAYS_HEAD_STATION);
     qll_sheet_cell(report->sheet,
@@ -66,7 +72,8 @@ static void write_stations(qll_report *report)
     for (size_t i = 0; i < design->count; i++) {
         station_row(report, i);
     }
-    qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_ALSO, "llrll", true);
+    qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_ALSO,
+                     report->is_plain ? "llrll" : "lllrll", true);
 }
 
 /* ---- what it hangs on ---- */

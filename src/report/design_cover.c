@@ -161,11 +161,12 @@ static void write_grades(qll_report *report)
     const qll_filling fillings[] = {
         {"fails", found->fail_count > 0 ? rules_of(report, QLL_GRADE_FAIL) : NULL},
         {"cautions", found->caution_count > 0 ? rules_of(report, QLL_GRADE_CAUTION) : NULL},
+        {"section", report->is_short ? NULL : qll_report_says(report, QLL_SAYS_SECTION_VERDICTS)},
     };
     if (found->fail_count > 0) {
-        qll_report_paragraph(report, QLL_SAYS_COVER_FAILS, fillings, 2);
+        qll_report_paragraph(report, QLL_SAYS_COVER_FAILS, fillings, 3);
     } else if (found->caution_count > 0 && !report->is_plain) {
-        qll_report_paragraph(report, QLL_SAYS_COVER_CAUTIONS, fillings, 2);
+        qll_report_paragraph(report, QLL_SAYS_COVER_CAUTIONS, fillings, 3);
     }
 }
 

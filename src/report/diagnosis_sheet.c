@@ -186,7 +186,7 @@ static void write_doubts(const writing *of)
 static void write_test(const writing *of, size_t evidence, qll_text_id how)
 {
     const qll_evidence *asked = evidence_of(of, evidence);
-    item(of, (qll_said){how, {asks(of, evidence), qll_as_number(asked->minutes)}});
+    item(of, (qll_said){how, {asks(of, evidence), qll_question_takes(of->report.arena, asked)}});
 }
 
 /* Whether the test that makes sure of a cure is not made yet. */
@@ -215,8 +215,9 @@ static void write_next(const writing *of)
         paragraph(of, (qll_said){.id = why_done(of)});
     } else {
         const qll_evidence *first = evidence_of(of, next->tests[0].evidence);
-        const qll_said test = {QLL_TEXT_VISIT_NEXT_ONE,
-                               {asks(of, next->tests[0].evidence), qll_as_number(first->minutes)}};
+        const qll_said test = {
+            QLL_TEXT_VISIT_NEXT_ONE,
+            {asks(of, next->tests[0].evidence), qll_question_takes(of->report.arena, first)}};
         qll_sheet_text(of->report.sheet, QLL_BLOCK_LEAD, say(of, test));
         const qll_said how = qll_question_how_said(first);
         if (how.id != QLL_TEXT_NONE) {
@@ -429,7 +430,7 @@ void qll_visit_make(const qll_diagnosed *findings, qll_arena *arena, qll_sheet *
     of.report.found = &found;
     of.report.of = QLL_REPORT_OF_DIAGNOSE;
     sheet->runs_on = true;
-    sheet->title = says(&of, QLL_TEXT_VISIT_TITLE);
+    sheet->title = says(&of, QLL_TEXT_VISIT_SHEETS);
     sheet->subject = findings->of->name;
     qll_report_title(&of.report);
     section(&of, QLL_SECTION_COVER, QLL_TEXT_VISIT_TITLE);

@@ -19,7 +19,7 @@
 #define QLL_LEGEND_ROWS      2
 #define QLL_LEGEND_ROW_MM    8.5
 #define QLL_LEGEND_MM        (3.0 + QLL_LEGEND_ROWS * QLL_LEGEND_ROW_MM)
-#define QLL_LEGEND_SYMBOL_MM 7.2 /* of a symbol and what parts it from its words */
+#define QLL_LEGEND_SYMBOL_MM 8.0 /* of a symbol and what parts it from its words */
 #define QLL_LEGEND_GAP_MM    4.0
 
 /* Longer branches and higher rows only spread the drawing out. */
@@ -191,7 +191,9 @@ static void draw_branch(const drawing *made, size_t stage, size_t index)
     double right = line.left_mm + made->branch_mm;
     qll_symbol_pipe(sketch, (qll_xy){line.left_mm, line.y_mm}, (qll_xy){right, line.y_mm});
     qll_symbol_isolating(sketch, place(&line, QLL_PLACE_STOP_IN));
-    qll_symbol_strainer(sketch, place(&line, QLL_PLACE_STRAINER));
+    if (made->diagram->sizes != NULL) {
+        qll_symbol_strainer(sketch, place(&line, QLL_PLACE_STRAINER));
+    }
     qll_symbol_union(sketch, place(&line, QLL_PLACE_UNION_IN));
     qll_symbol_reducing(sketch, place(&line, QLL_PLACE_VALVE),
                         branch->valve->acting == QLL_ACTING_PILOT);
@@ -379,7 +381,7 @@ static size_t list_legend(const qll_diagram *diagram, legend_row *rows)
         bool is_there;
     } all[QLL_LEGEND_MOST] = {
         {{qll_symbol_isolating, QLL_SAYS_FIGURE_ISOLATING}, true},
-        {{qll_symbol_strainer, QLL_SAYS_FIGURE_STRAINER}, true},
+        {{qll_symbol_strainer, QLL_SAYS_FIGURE_STRAINER}, diagram->sizes != NULL},
         {{qll_symbol_union, QLL_SAYS_FIGURE_UNION}, true},
         {{direct, QLL_SAYS_FIGURE_DIRECT}, has_acting(diagram->station, QLL_ACTING_DIRECT)},
         {{piloted, QLL_SAYS_FIGURE_PILOT}, has_acting(diagram->station, QLL_ACTING_PILOT)},

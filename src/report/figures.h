@@ -23,6 +23,7 @@ typedef struct qll_duration_figure {
     const double *flow_m3s, *time_share, *volume_share; /* rising */
     size_t count;
     double idle_share;
+    bool is_metered; /* what is idle is the flow: a meter does not tell who opened what */
     double peak_m3s;
     const qll_range_drawn *bands; /* flows; named as shown */
     size_t band_count;

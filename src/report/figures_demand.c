@@ -10,11 +10,11 @@
 /* How many times the day's greatest flow a design peak may be and still be drawn beside it. */
 #define QLL_DAY_PEAK_MOST 2.5
 
-static const char *idle_label(const qll_figure *figure, double share)
+static const char *idle_label(const qll_figure *figure, const qll_duration_figure *shown)
 {
     qll_writer writer = qll_writer_new(figure->canvas->arena);
-    qll_write_format(&writer, "%s %.0f %%", qll_figure_word(figure, QLL_SAYS_HEAD_NOBODY_DRAWS),
-                     100 * share);
+    const qll_message idle = shown->is_metered ? QLL_SAYS_HEAD_NO_FLOW : QLL_SAYS_HEAD_NOBODY_DRAWS;
+    qll_write_format(&writer, "%s %.0f %%", qll_figure_word(figure, idle), 100 * shown->idle_share);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -40,7 +40,7 @@ void qll_figure_duration(const qll_figure *figure, const qll_duration_figure *sh
                              qll_extent_of(0, 1)),
         .curves = curves,
         .curve_count = 2,
-        .levels = &(qll_guide){idle_label(figure, shown->idle_share), shown->idle_share},
+        .levels = &(qll_guide){idle_label(figure, shown), shown->idle_share},
         .level_count = shown->idle_share > 0 ? 1 : 0,
         .uprights = &peak,
         .upright_count = 1,

@@ -78,6 +78,7 @@ void qll_figure_duration_of(const qll_figure *figure, const qll_demand *demand,
                                  .volume_share = volume,
                                  .count = duration->count,
                                  .idle_share = demand->day.none_share,
+                                 .is_metered = demand->is_metered,
                                  .peak_m3s = demand->peak_m3s};
     if (pictured != NULL) {
         add_works(figure, pictured, &shown);

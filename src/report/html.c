@@ -40,7 +40,7 @@ static const char style_narrow[] =
     "margin:0 0 .8rem}\n"
     ".cards :is(td,tbody th){display:grid;grid-template-columns:minmax(6rem,38%) 1fr;gap:.8rem;"
     "border-width:0 0 1px;min-height:1.5rem;text-align:left}\n"
-    ".cards tbody th{display:block;font-weight:bold}.cards td:empty:not(.box){display:none}\n"
+    ".title dl div{flex-basis:100%}.cards tbody th{display:block;font-weight:bold}.cards td:empty:not(.box){display:none}\n"
     ".cards td::before{content:attr(data-label)}.cards td.box{align-items:center;height:auto;"
     "min-height:2.75rem;border:2px solid #111}"
     ".log tbody tr:nth-child(n+4){display:none}}\n";

@@ -138,9 +138,17 @@ static bool is_ratio(qll_text before, qll_text behind)
     return is_chance || (ends && begins_with(behind, "1")) || (ends_with(before, "") && begins);
 }
 
+/* At a blank of "4 x 3 in" or of "DN 80 x 65". */
+static bool is_pair_of_sizes(qll_text before, qll_text behind)
+{
+    const bool is_behind = ends_with(before, " x") && behind.size > 0 && is_digit(behind.bytes[0]);
+    return is_behind || (ends_with(before, "") && begins_with(behind, "x"));
+}
+
 bool qll_text_is_number_and_unit(qll_text before, qll_text behind)
 {
-    if (is_nominal_diameter(before, behind) || is_ratio(before, behind)) {
+    if (is_nominal_diameter(before, behind) || is_ratio(before, behind)
+        || is_pair_of_sizes(before, behind)) {
         return true;
     }
     if (before.size == 0 || before.bytes[before.size - 1] < '0'

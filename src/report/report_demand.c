@@ -180,7 +180,7 @@ static void write_hours(qll_report *report, const qll_demand *demand, const qll_
 /* What was read of a log, and what was mended. */
 static void write_log(qll_report *report, const char *name, const qll_flow_log_result *log)
 {
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_MENDED};
+    static const qll_message heads[] = {QLL_SAYS_HEAD_COUNT, QLL_SAYS_HEAD_MENDED};
     qll_writer says = qll_writer_new(report->arena);
     qll_wording_log(&says, &report->wording, name, log);
     qll_report_paragraph_of(report, &says);

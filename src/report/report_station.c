@@ -123,13 +123,15 @@ static const char *name_of(const qll_report *report, const listed *of, const qll
         {"mesh", strainer == NULL || strainer->mesh <= 0
                      ? NULL
                      : qll_report_count(report, (size_t)strainer->mesh)},
-        {"size", qll_report_size(report, QLL_UNION_MOST_M)},
         {"limit", scale_text(report, piece->scale_pa_gauge)},
         {"pressure", qll_report_quantity(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
         {"volume", qll_report_quantity(report, piece->volume_m3, QLL_KIND_VOLUME)},
     };
-    return qll_report_fill(report, (qll_message)((size_t)QLL_SAYS_PIECE_VALVE + piece->kind),
-                           fillings, QLL_COUNT(fillings));
+    const bool is_flange =
+        piece->kind == QLL_PIECE_UNION && piece->nominal_m > QLL_UNION_MOST_M * (1.0 + 1e-9);
+    const qll_message says = is_flange ? QLL_SAYS_PIECE_FLANGE
+                                       : (qll_message)((size_t)QLL_SAYS_PIECE_VALVE + piece->kind);
+    return qll_report_fill(report, says, fillings, QLL_COUNT(fillings));
 }
 
 /* A row of the list: what reads alike is one, of whatever branches. */

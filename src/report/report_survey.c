@@ -134,6 +134,18 @@ static const char *element_text(const qll_report *report, const qll_element *ele
     return qll_report_fill(report, QLL_SAYS_ELEMENT_AND, made, 2);
 }
 
+/* Measured, and so no trade size: a 1-1/2 in copper tube is 1.505 in inside. */
+static const char *bore_text(const qll_report *report, double bore_m)
+{
+    qll_writer bore = qll_writer_new(report->arena);
+    if (report->wording.units == QLL_UNITS_SI) {
+        qll_write_format(&bore, "%.1f mm", bore_m * 1e3);
+    } else {
+        qll_write_format(&bore, "%.2f in", bore_m / QLL_INCH_M);
+    }
+    return qll_writer_text(&bore).bytes;
+}
+
 static void write_upstream(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_ELEMENT, QLL_SAYS_HEAD_BORE,
@@ -154,9 +166,7 @@ static void write_upstream(qll_report *report)
         const qll_element *element = &site->upstream[i];
         bool is_pipe = element->kind == QLL_ELEMENT_PIPE;
         qll_sheet_cell(report->sheet, element_text(report, element, names[element->kind]));
-        qll_sheet_cell(report->sheet,
-                       is_pipe ? qll_report_quantity(report, element->pipe.bore_m, QLL_KIND_LENGTH)
-                               : "");
+        qll_sheet_cell(report->sheet, is_pipe ? bore_text(report, element->pipe.bore_m) : "");
         qll_sheet_cell(
             report->sheet,
             is_pipe ? qll_report_quantity(report, element->pipe.length_m, QLL_KIND_LENGTH) : "");

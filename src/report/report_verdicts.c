@@ -332,7 +332,8 @@ static void write_points(qll_report *report)
                                               : QLL_SAYS_POINT_ASKED;
     qll_report_table(report, caption, staged ? "rrrrlrrrl" : "rrrlrrrl", false);
     if (check != NULL && strcmp(check->point_supplies[0], "given") != 0) {
-        qll_report_paragraph(report, count > 1 ? QLL_SAYS_INLETS : QLL_SAYS_INLET_MIDDLE, NULL, 0);
+        const qll_message inlets = report->is_short ? QLL_SAYS_INLETS_SHORT : QLL_SAYS_INLETS;
+        qll_report_paragraph(report, count > 1 ? inlets : QLL_SAYS_INLET_MIDDLE, NULL, 0);
     }
     write_notes(report, seen);
 }

@@ -56,7 +56,7 @@ extern const char
     X(HANDOVER) X(STRAINER_IN_BODY) X(STRAINER_AHEAD) X(READS_AT)   \
                       \
     X(STEP_MAIN) X(STEP_PIPE) X(STEP_METER) X(STEP_BACKFLOW) X(STEP_STRAINER) X(STEP_DEVICE)      \
-    X(STEP_STAGE) X(HEAD_BEHIND) X(HEAD_NIGHT) X(HEAD_PEAK) X(NOTE_AT_MOST) X(MORE_OUTLETS)
+    X(STEP_STAGE) X(STEP_STATION) X(HEAD_BEHIND) X(HEAD_NIGHT) X(HEAD_PEAK) X(NOTE_AT_MOST) X(MORE_OUTLETS)
 
 /* Words in plots and schematics. */
 #define QLL_FIGURE_LIST(X)                                                                         \
@@ -72,7 +72,7 @@ extern const char
 /* Names of the answers, in the order of qll_report_of; headings of the terminal and of a check. */
 #define QLL_NAMES_LIST(X)                                                                         \
     X(NAME_DEMAND) X(NAME_DESIGN) X(NAME_CHECK) X(HOURS) X(THERE_NOW) X(WHY_NOISY) X(NOT_NOISY)    \
-    X(INLET_MIDDLE) X(INLETS) X(ASSUMED_SHORT)
+    X(INLET_MIDDLE) X(INLETS) X(INLETS_SHORT) X(ASSUMED_SHORT)
 
 /* What a meter's log says, and what changes between scenarios. */
 #define QLL_METERED_LIST(X)                                                                       \
@@ -129,9 +129,10 @@ extern const char
     X(MAKE_FLOW) X(MAKE_FLOW_MORE) X(MAKE_FLOW_SHORT) X(RUN_LIKE) X(TAP_TRICKLE) X(TAP_HALF)      \
     X(TAP_LAVATORY) X(TAP_SHOWER) X(MEASURE_JUG) X(MEASURE_JUG_QUARTS)                            \
     X(MEASURE_BUCKET) X(MEASURE_HAND) X(MEASURE_HAND_LARGE) X(MEASURE_MINUTE) X(METER_TOO_LARGE)  \
+    X(AND)                                                                                        \
     X(JUG) X(JUG_SI) X(BUCKET) X(BUCKET_SI) X(SET_VALVE) X(SET_ADD) X(SET_TAKE_OFF)
 #define QLL_FORM_LIST(X)                                                                          \
-    X(PARTS_ARE) X(PARTS_OF_CURE) X(INSTALLING) X(COMMISSION_FIRST) X(GAUGES_USED) \
+    X(PARTS_ARE) X(PIECE_FLANGE) X(PARTS_OF_CURE) X(INSTALLING) X(COMMISSION_FIRST) X(GAUGES_USED) \
     X(AT_REST) X(DONE_BY) X(HEAD_LICENSE) X(HEAD_DATE)          \
     X(HEAD_SIGNATURE) X(HEAD_LINE) X(HEAD_DO) X(HEAD_SHOULD) X(HEAD_INLET_NOW) X(HEAD_FOUND)      \
     X(HEAD_LEFT) X(HEAD_PASS) X(HEAD_FAIL) X(HEAD_REMARKS) X(TEST_SET) X(DO_ALONE) X(DO_SET)      \
@@ -159,7 +160,7 @@ extern const char
     X(HEAD_CALLBACK) X(HEAD_WHY_NOT) X(SIMPLER_ONE) X(AS_GOOD_ONE) X(NEAREST_ONE)                  \
     X(WHY_NOT_FIT) X(WHY_NOT_CALLBACK) X(WHY_NOT_DEARER) X(WHY_NOT_ALIKE) X(NO_OTHERS) X(HANGS_ON)              \
     X(HANGS_ON_NOTHING) X(HANG) X(HANG_INSTEAD) X(HANG_NO_NEED) X(HANG_NOT_FIT)                    \
-    X(JUST_OVER) X(JUST_UNDER)                                                                     \
+    X(JUST_OVER) X(JUST_UNDER) X(OR_MORE) X(OR_LESS)                                                                     \
     X(HEARD_SAME_ROOM) X(HEARD_NEXT_ROOM) X(HEARD_PLANT_ROOM) X(ASSUMED_LINE) X(NO_WATER) X(WATER) \
     X(WATER_OF)
 /* Beside the remarks on a peak, in their catalogues remarks_*.c. */

@@ -170,13 +170,15 @@ static const char *then_text(qll_writer *writer, const qll_wording *wording, con
     return qll_text_said(writer, wording->language, says, &station, 1);
 }
 
-/* "just over 150 psi": so little more that a gauge does not show it. */
-static const char *just_text(qll_writer *writer, const qll_wording *wording, bool is_more,
-                             const char *now)
+/* "150 psi or more"; "just over 150 psi" where it is so little more that a gauge does not show it. */
+static const char *beyond_text(qll_writer *writer, const qll_wording *wording, bool is_more,
+                               const char *at, const char *now)
 {
-    const qll_filling value = {"value", now};
-    return qll_text_said(writer, wording->language,
-                         is_more ? QLL_SAYS_JUST_OVER : QLL_SAYS_JUST_UNDER, &value, 1);
+    const qll_filling value = {"value", at};
+    const bool is_just = strcmp(at, now) == 0;
+    const qll_message more = is_just ? QLL_SAYS_JUST_OVER : QLL_SAYS_OR_MORE;
+    const qll_message less = is_just ? QLL_SAYS_JUST_UNDER : QLL_SAYS_OR_LESS;
+    return qll_text_said(writer, wording->language, is_more ? more : less, &value, 1);
 }
 
 void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_hang *hang)
@@ -184,10 +186,11 @@ void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_
     const bool is_more = hang->at >= hang->now;
     const char *now = datum_text(writer, wording, hang->datum, hang->now);
     const char *at = datum_text(writer, wording, hang->datum, hang->at);
-    if (strcmp(at, now) == 0) {
-        at = just_text(writer, wording, is_more, now);
-    }
-    const qll_filling figures[] = {{"value", at}, {"times", at}, {"now", now}};
+    const bool is_word = hang->datum == QLL_DATUM_PEOPLE;
+    const qll_filling figures[] = {
+        {"value", is_word ? at : beyond_text(writer, wording, is_more, at, now)},
+        {"times", at},
+        {"now", now}};
     qll_message first = is_more ? QLL_SAYS_MORE_STREET : QLL_SAYS_LESS_STREET;
     qll_message says = (qll_message)((size_t)first + (size_t)hang->datum);
     const qll_filling parts[] = {

@@ -5,6 +5,7 @@
 #include "wording/wording.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* ---- what is opened ---- */
 
@@ -40,16 +41,20 @@ static const char *like_text(qll_writer *writer, qll_language language, const ql
     return qll_text_said(writer, language, QLL_SAYS_RUN_LIKE, &what, 1);
 }
 
-/* "4 tub spouts, 1 shower"; NULL if none are opened. */
+/* What follows the hose valve: ", 2 kitchen faucets and 1 shower"; NULL if nothing more is opened. */
 static const char *taps_text(qll_writer *writer, qll_language language, const qll_flow_run *run)
 {
     qll_writer taps = qll_writer_new(writer->arena);
+    size_t last = SIZE_MAX; /* more follows where it is short */
+    for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
+        last = run->opened[t] > 0 && !run->is_short ? t : last;
+    }
     for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
         if (run->opened[t] > 0) {
             const qll_filling fillings[] = {
                 {"count", qll_text_whole(writer, (double)run->opened[t])},
                 {"s", run->opened[t] > 1 ? "s" : NULL}};
-            qll_write(&taps, taps.size == 0 ? "" : ", ");
+            qll_write(&taps, t == last ? qll_say(language, QLL_SAYS_AND) : ", ");
             qll_say_with(&taps, language, (qll_message)((size_t)QLL_SAYS_TAPS_TUB + t), fillings,
                          QLL_COUNT(fillings));
         }
@@ -164,7 +169,7 @@ const char *qll_wording_correction(qll_writer *writer, const qll_wording *wordin
         return NULL;
     }
     qll_writer value = qll_writer_new(writer->arena);
-    qll_write_format(&value, is_si ? "%.2f %s" : "%.1f %s", steps * (is_si ? 0.05 : 0.5),
+    qll_write_format(&value, "%g %s", steps * (is_si ? 0.05 : 0.5),
                      qll_units_name(QLL_KIND_PRESSURE_DIFFERENCE, wording->units));
     const qll_filling fillings[] = {
         {"value", qll_writer_text(&value).bytes},

@@ -3,6 +3,7 @@
 #include "wording/wording.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char *flow_text(qll_writer *writer, const qll_wording *wording, double flow_m3s)
 {
@@ -115,6 +116,9 @@ static const char *ratio_text(qll_writer *writer, double ratio)
 void qll_wording_change(qll_writer *writer, const qll_wording *wording, const char *before,
                         const char *after, const qll_demand_change *change, double low_flow_m3s)
 {
+    const char *then = qll_text_share(writer, wording->language, change->after.below_share);
+    const char *first = qll_text_share(writer, wording->language, change->before.below_share);
+    const bool changes = strcmp(then, first) != 0;
     const qll_filling fillings[] = {
         {"first", before},
         {"second", after},
@@ -122,8 +126,8 @@ void qll_wording_change(qll_writer *writer, const qll_wording *wording, const ch
         {"mean", ratio_text(writer, change->mean_ratio)},
         {"times", ratio_text(writer, change->quantile_ratio)},
         {"flow", flow_text(writer, wording, low_flow_m3s)},
-        {"value", qll_text_share(writer, wording->language, change->after.below_share)},
-        {"share", qll_text_share(writer, wording->language, change->before.below_share)},
+        {"value", changes ? then : NULL},
+        {"share", first},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_CHANGE, fillings, 8);
 }

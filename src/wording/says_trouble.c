@@ -63,6 +63,17 @@ const char *qll_question_caution(qll_language language, const qll_evidence *evid
     return qll_say(language, scalds ? QLL_SAYS_CAUTION_SCALDS : QLL_SAYS_CAUTION_RELIEVE);
 }
 
+qll_argument qll_question_takes(qll_arena *arena, const qll_evidence *evidence)
+{
+    qll_writer time = qll_writer_new(arena);
+    if (evidence->minutes < 1.0) {
+        qll_write_format(&time, "%.0f s", 60.0 * evidence->minutes);
+    } else {
+        qll_write_format(&time, "%g min", evidence->minutes);
+    }
+    return qll_as_is(qll_writer_text(&time).bytes);
+}
+
 /* In steps that people use. */
 static size_t one_in(double probability)
 {

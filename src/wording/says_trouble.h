@@ -17,6 +17,9 @@ qll_said qll_answer_said(const qll_evidence *evidence, size_t outcome);
 /** What hurts who makes the test; NULL = nothing. */
 const char *qll_question_caution(qll_language language, const qll_evidence *evidence);
 
+/** How long a test takes, "30 s" or "15 min"; in @p arena. */
+qll_argument qll_question_takes(qll_arena *arena, const qll_evidence *evidence);
+
 /** How likely something is, as people say it: "about 7 in 10", "about 1 in 20". Judgement knows no better. */
 qll_said qll_odds_said(double probability);
 

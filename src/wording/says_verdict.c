@@ -290,6 +290,19 @@ static bool write_run(qll_writer *writer, const sentence *s)
     return true;
 }
 
+/* A valve's row shows what its limit is held against: the velocity at the design peak. The band is no limit. */
+static bool is_velocity_of_valve(const qll_verdict *verdict)
+{
+    return verdict->rule == QLL_RULE_VELOCITY && isfinite(verdict->value_at_peak);
+}
+
+/* A valve that is never in charge has no average; the rule judges it by the design peak. */
+static bool is_peak_alone(const qll_verdict *verdict)
+{
+    return is_velocity_of_valve(verdict) && !(verdict->value < verdict->value_at_peak)
+           && !(verdict->value > verdict->value_at_peak);
+}
+
 static bool write_token(qll_writer *writer, qll_text name, const void *context)
 {
     const sentence *s = context;
@@ -299,7 +312,7 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
         return true;
     }
     if (qll_text_is(name, "value")) {
-        return write_figure(writer, s, v->value, v->limit);
+        return !is_peak_alone(v) && write_figure(writer, s, v->value, v->limit);
     }
     if (qll_text_is(name, "limit")) {
         return write_figure(writer, s, v->limit, v->value);
@@ -365,12 +378,6 @@ void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const q
 static bool is_share(qll_rule rule)
 {
     return rule == QLL_RULE_CAPACITY || rule == QLL_RULE_LOW_FLOW;
-}
-
-/* A valve's row shows what its limit is held against: the velocity at the design peak. The band is no limit. */
-static bool is_velocity_of_valve(const qll_verdict *verdict)
-{
-    return verdict->rule == QLL_RULE_VELOCITY && isfinite(verdict->value_at_peak);
 }
 
 static double figure_of(const qll_verdict *verdict)

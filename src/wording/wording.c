@@ -77,6 +77,16 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
                  QLL_COUNT(fillings));
 }
 
+/* Whether the way leads through more than one; of one alone nobody says "stage 1". */
+static bool has_stages(const qll_ladder *ladder)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < ladder->count; i++) {
+        count += ladder->steps[i].kind == QLL_STEP_STAGE ? 1 : 0;
+    }
+    return count > 1;
+}
+
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
                       const qll_ladder_step *step)
 {
@@ -91,11 +101,13 @@ void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_
         qll_write(writer, wording->site->outlets[ladder->outlet].name);
         return;
     }
+    const bool is_only = step->kind == QLL_STEP_STAGE && !has_stages(ladder);
     const size_t number = step->kind == QLL_STEP_STAGE ? step->stage + 1 : 0;
     const qll_pipe_size *size = step->size;
     const qll_filling fillings[] = {
         {"stage", qll_text_whole(writer, (double)number)},
         {"size", size == NULL ? NULL : qll_text_size(writer, size->nominal_m, wording->units)},
     };
-    qll_say_with(writer, wording->language, words[step->kind], fillings, QLL_COUNT(fillings));
+    qll_say_with(writer, wording->language, is_only ? QLL_SAYS_STEP_STATION : words[step->kind],
+                 fillings, QLL_COUNT(fillings));
 }

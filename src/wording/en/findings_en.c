@@ -24,15 +24,15 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(RATIO_PREFERRED) = "{subject} cuts pressure {value} to 1 at the highest street pressure; up to {limit} to 1 is normally quiet.",
     QLL_PUT(RATIO_HIGH) = "{subject} cuts pressure {value} to 1 at the highest street pressure; up to {limit} to 1 is better, toward 3 to 1 noise gets likely.",
     QLL_PUT(RATIO_ABOVE_MAX) = "{subject} cuts pressure {value} to 1 at the highest street pressure; over {limit} to 1, split the drop between more stages.",
-    QLL_PUT(VELOCITY_IN_BAND) = "{subject}: water in pipe of its size averages {value}, inside the velocity band; {peak} at the design peak.",
+    QLL_PUT(VELOCITY_IN_BAND) = "{subject}: water in pipe of its size[ averages {value}, inside the velocity band, and] runs at {peak} at the design peak.",
     QLL_PUT(VELOCITY_SLOW) =
-        "{subject}: water in pipe of its size averages {value}, slower than the velocity band, which starts at {limit}; {peak} at the design peak. "
+        "{subject}: water in pipe of its size[ averages {value}, slower than the velocity band, which starts at {limit}, and] runs at {peak} at the design peak. "
         "Slow water does no harm by itself; see low flow.",
     QLL_PUT(VELOCITY_QUICK) =
-        "{subject}: water in pipe of its size averages {value}, faster than the velocity band, which ends at {limit}; {peak} at the design peak. Not "
+        "{subject}: water in pipe of its size[ averages {value}, faster than the velocity band, which ends at {limit}, and] runs at {peak} at the design peak. Not "
         "fast enough for long enough to wear it.",
     QLL_PUT(VELOCITY_FAST) =
-        "{subject} runs fast for long: water in pipe of its size averages {value}, {peak} at the design peak; from {limit} up it wears the seat.",
+        "{subject} runs fast for long: water in pipe of its size[ averages {value} and] runs at {peak} at the design peak; from {limit} up it wears the seat.",
     QLL_PUT(VELOCITY_ABOVE_MAX) = "{subject} is too small: {peak} in pipe of its size at the design peak, {limit} is the limit[; {size} would do].",
     QLL_PUT(VELOCITY_PIPE) = "The [{pipe} ]pipe is small for the design peak[ ({scenario})]: {value} in it, {limit} is the limit for the pipe.",
     QLL_PUT(CAPACITY_IN_HAND) = "{subject}: {value%} open at the design peak, capacity to spare.",

@@ -139,6 +139,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(NOT_NOISY) = "Nothing in its hydraulics should make it noisy.",
     QLL_PUT(INLET_MIDDLE) = "Inlet at mid-range street pressure.",
     QLL_PUT(INLETS) = "Inlet at mid-range street pressure; rows 2 and 3 at the highest, last row at the lowest.",
+    QLL_PUT(INLETS_SHORT) = "Inlet at mid-range street pressure; last row at the lowest.",
     QLL_PUT(STEP_MAIN) = "main",
     QLL_PUT(STEP_PIPE) = "pipe[, {size}]",
     QLL_PUT(STEP_METER) = "meter",
@@ -146,6 +147,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(STEP_STRAINER) = "strainer",
     QLL_PUT(STEP_DEVICE) = "device",
     QLL_PUT(STEP_STAGE) = "stage {stage}",
+    QLL_PUT(STEP_STATION) = "station",
     QLL_PUT(HEAD_BEHIND) = "after",
     QLL_PUT(HEAD_NIGHT) = "no flow (night)",
     QLL_PUT(HEAD_PEAK) = "peak",
@@ -183,8 +185,8 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(FIGURE_ISOLATING) = "stop valve",
     QLL_PUT(FIGURE_STRAINER) = "strainer",
     QLL_PUT(FIGURE_UNION) = "union",
-    QLL_PUT(FIGURE_DIRECT) = "reducing valve, direct acting",
-    QLL_PUT(FIGURE_PILOT) = "reducing valve, pilot operated",
+    QLL_PUT(FIGURE_DIRECT) = "direct-acting reducing valve",
+    QLL_PUT(FIGURE_PILOT) = "pilot-operated reducing valve",
     QLL_PUT(FIGURE_GAUGE) = "gauge",
     QLL_PUT(FIGURE_COCK) = "test cock",
     QLL_PUT(FIGURE_HOSE_VALVE) = "hose valve",
@@ -203,7 +205,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(HEAD_OR_LESS) = "{flow} or less",
     QLL_PUT(CHANGE) =
         "{second} compared with {first}: {peak} times the design peak[, {mean} times the average][, {times} times the flow it stays at or below for "
-        "99 % of the time]. Time at {flow} or less: {value} instead of {share}.",
+        "99 % of the time].[ Time at {flow} or less: {value} instead of {share}.]",
     QLL_PUT(LOW_FLOW_MEANS) =
         "{flow} is a tenth of the largest design peak: about where one direct-acting valve sized for that peak stops being stable (an estimate).",
     QLL_PUT(NAME_FIT) = "FIT",

@@ -30,15 +30,15 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(RATIO_ABOVE_MAX) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; con más de {limit} a 1, reparta la caída entre "
                                "más etapas.",
     QLL_PUT(VELOCITY_IN_BAND) =
-        "{subject}: el agua en tubería de su tamaño va en promedio a {value}, dentro de la banda de velocidad; {peak} con el caudal máximo de diseño.",
+        "{subject}: el agua en tubería de su tamaño va[ en promedio a {value}, dentro de la banda de velocidad, y] a {peak} con el caudal máximo de diseño.",
     QLL_PUT(VELOCITY_SLOW) =
-        "{subject}: el agua en tubería de su tamaño va en promedio a {value}, más lenta que la banda de velocidad, que empieza en {limit}; {peak} con "
+        "{subject}: el agua en tubería de su tamaño va[ en promedio a {value}, más lenta que la banda de velocidad, que empieza en {limit}, y] a {peak} con "
         "el caudal máximo de diseño. El agua lenta por sí sola no daña; vea caudal bajo.",
     QLL_PUT(VELOCITY_QUICK) =
-        "{subject}: el agua en tubería de su tamaño va en promedio a {value}, más rápida que la banda de velocidad, que termina en {limit}; {peak} "
+        "{subject}: el agua en tubería de su tamaño va[ en promedio a {value}, más rápida que la banda de velocidad, que termina en {limit}, y] a {peak} "
         "con el caudal máximo de diseño. No tan rápida ni tanto tiempo como para desgastarla.",
     QLL_PUT(VELOCITY_FAST) =
-        "{subject} trabaja rápido mucho tiempo: el agua en tubería de su tamaño va en promedio a {value}, {peak} con el caudal máximo de diseño; "
+        "{subject} trabaja rápido mucho tiempo: el agua en tubería de su tamaño va[ en promedio a {value} y] a {peak} con el caudal máximo de diseño; "
         "desde {limit} desgasta el asiento.",
     QLL_PUT(VELOCITY_ABOVE_MAX) =
         "{subject} es demasiado pequeña: {peak} en tubería de su tamaño con el caudal máximo de diseño, y el límite es {limit}[; bastaría una de {size}].",

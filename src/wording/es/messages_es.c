@@ -142,6 +142,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(NOT_NOISY) = "Nada en su hidráulica debería hacer ruido.",
     QLL_PUT(INLET_MIDDLE) = "Entrada con la presión media de la red.",
     QLL_PUT(INLETS) = "Entrada con la presión media de la red; filas 2 y 3 a la máxima, última fila a la mínima.",
+    QLL_PUT(INLETS_SHORT) = "Entrada con la presión media de la red; última fila a la mínima.",
     QLL_PUT(STEP_MAIN) = "red",
     QLL_PUT(STEP_PIPE) = "tubería[ de {size}]",
     QLL_PUT(STEP_METER) = "medidor",
@@ -149,6 +150,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(STEP_STRAINER) = "filtro",
     QLL_PUT(STEP_DEVICE) = "aparato",
     QLL_PUT(STEP_STAGE) = "etapa {stage}",
+    QLL_PUT(STEP_STATION) = "estación",
     QLL_PUT(HEAD_BEHIND) = "después de",
     QLL_PUT(HEAD_NIGHT) = "sin caudal (noche)",
     QLL_PUT(HEAD_PEAK) = "máximo",
@@ -205,7 +207,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(CHANGES) = "Qué cambia entre los escenarios",
     QLL_PUT(HEAD_OR_LESS) = "{flow} o menos",
     QLL_PUT(CHANGE) = "{second} comparado con {first}: {peak} veces el caudal máximo de diseño[, {mean} veces el promedio][, {times} veces el caudal que no se "
-                      "supera el 99 % del tiempo]. Tiempo con {flow} o menos: {value} en vez de {share}.",
+                      "supera el 99 % del tiempo].[ Tiempo con {flow} o menos: {value} en vez de {share}.]",
     QLL_PUT(LOW_FLOW_MEANS) =
         "{flow} es la décima parte del mayor caudal máximo de diseño: más o menos donde una válvula de acción directa dimensionada para ese caudal deja de ser estable (estimación).",
     QLL_PUT(MEND_DUPLICATE) = "Filas con una hora y un valor ya vistos; omitidas.",
@@ -288,7 +290,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(PEOPLE_RESTAURANT) = "comidas",
     QLL_PUT(REMARK_PULSE) = "El {share} de la hora de más uso de {day} ({count} {people}) no pasa de esto en promedio, fugas y caudales continuos incluidos.",
     QLL_PUT(REMARK_PULSE_READ_AS) =
-        "Los días reales tienen horas de más uso que el promedio: tómelo como el caudal usual de la estación, no como valor de norma.",
+        "Los días reales tienen horas de más uso que el promedio: tómelo como el caudal usual de la estación, no como valor de código.",
     QLL_PUT(REMARK_NO_HOURS) = "No se conocen horas para {day}; se toman las de un día entre semana.",
     QLL_PUT(REMARK_LOG) = "Promedio más alto en {mean}, de {covered} de lecturas cada {interval}; un registro más largo tendría uno mayor.",
     QLL_PUT(REMARK_LOG_EVENTS) =
@@ -302,10 +304,11 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_CONTINUOUS) = "Se le suman los caudales continuos.",
     QLL_PUT(REMARK_DIN) = "Los caudales de cálculo suman {flow}, fría y caliente juntas; \"{table}\", a {a}, b {b}, c {c}.",
     QLL_PUT(REMARK_DIN_UNIT) = "Cuentan los dos puntos más grandes de una unidad de uso (regla de memoria).",
-    QLL_PUT(REMARK_LOADING) = "{value} unidades de carga, cada aparato contado una vez para fría y caliente; rectas entre {count} puntos leídos del gráfico.",
+    QLL_PUT(REMARK_LOADING) =
+        "{value} unidades de carga, cada aparato contado una vez para fría y caliente; interpoladas entre {count} puntos leídos del gráfico.",
     QLL_PUT(REMARK_BAND) = "Regla práctica, no una norma: {count} aparatos a {flow}; el mínimo de la tabla para tantos es {low}[, el máximo {high}].",
-    QLL_PUT(REMARK_UNITS_TANK) = "{value} unidades de aparato[ ({use})], columna de tanque de inodoro, rectas entre los puntos de la tabla.",
-    QLL_PUT(REMARK_UNITS_FLUSH) = "{value} unidades de aparato[ ({use})], columna de fluxómetro, rectas entre los puntos de la tabla.",
+    QLL_PUT(REMARK_UNITS_TANK) = "{value} unidades de aparato[ ({use})], columna de tanque de inodoro, interpoladas entre los puntos de la tabla.",
+    QLL_PUT(REMARK_UNITS_FLUSH) = "{value} unidades de aparato[ ({use})], columna de fluxómetro, interpoladas entre los puntos de la tabla.",
     QLL_PUT(REMARK_UNITS_OTHER) = "La tabla no tiene entrada de uso {use} para \"{name}\"; se cuenta la que tiene.",
     QLL_PUT(REMARK_QUANTILE) = "El {share} de la hora pico no pasa de esto; exacto.",
     QLL_PUT(REMARK_STEPS) = "Los caudales se redondean a pasos de {flow}, lo que lo mueve menos de {most}.",

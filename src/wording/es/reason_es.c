@@ -154,7 +154,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     /* tables of estimates */
     QLL_PUT(TABLE_IPC) = "IPC 2018/2021, apéndice E, tablas E103.3(2) y E103.3(3)",
     QLL_PUT(TABLE_TRADE) = "tabla antigua de la industria \"water for public buildings\"",
-    QLL_PUT(TABLE_OWN_USES) = "usos finales y horas por defecto nuestros",
+    QLL_PUT(TABLE_OWN_USES) = "usos y horarios, supuesto nuestro",
     QLL_PUT(TABLE_GIVEN) = "indicado en los datos",
     QLL_PUT(TABLE_STUDY) = "Peak Water Demand Study 2017, por medio de copias del apéndice M de UPC",
     QLL_PUT(TABLE_PROBABILITIES) = "probabilidades de uso indicadas en los datos",

@@ -19,7 +19,7 @@ const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_FLUSH_LEAST) = "Un solo fluxómetro consume {flow}, más que los {low} de la tabla: se usa eso.",
     QLL_PUT(REMARK_UNITS_HELD) = "La tabla termina en 5000 unidades; su último valor se mantiene como mínimo.",
     QLL_PUT(REMARK_NOT_UPC) =
-        "Donde rige el UPC (buena parte del oeste de EE. UU.) este no es un valor de norma: lea el máximo en el gráfico de ese código e indíquelo "
+        "Donde rige el UPC (buena parte del oeste de EE. UU.) este no es un valor de código: lea el máximo en el gráfico de ese código e indíquelo "
         "en los datos.",
     QLL_PUT(REMARK_TAKEN_APART) = "Los {count} baños se separan en aparatos: inodoro, lavabo y, en los completos, tina con ducha (supuesto nuestro).",
     QLL_PUT(REMARK_BS_TAPS) = "Una tina se cuenta una vez; si la norma cuenta cada una de sus dos llaves, las tinas quedan a la mitad.",
