@@ -25,8 +25,8 @@ static void ask(const char *path)
     qll_recording recording;
     const char *why = NULL;
     const qll_status status = qll_host_recording_open(path, arena, &opened, &recording, &why);
-    QLL_REQUIRE(status == QLL_OK
-                || ((status == QLL_IO || status == QLL_REFUSED) && why != NULL && why[0] != '\0'));
+    QLL_REQUIRE(status == QLL_OK || (status == QLL_IO && why != NULL && why[0] != '\0')
+                || (status == QLL_REFUSED && why != NULL)); /* empty: neither WAV nor FLAC */
     if (status == QLL_OK) {
         const qll_question question = {
             .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &recording};

@@ -213,7 +213,9 @@ static void record(pass *of, qll_question_document which, qll_host_recording **o
     const qll_status status = qll_host_recording_of((qll_text){input.bytes, input.size}, input.name,
                                                     of->reader.arena, opened, recording, &why);
     if (status == QLL_IO || status == QLL_REFUSED) {
-        (void)refuse(of, node, QLL_CODE_NO_FILE, QLL_SAYS_WITH(QUESTION_RECORDING, qll_as_is(why)));
+        (void)refuse(of, node, QLL_CODE_NO_FILE,
+                     why[0] == '\0' ? QLL_SAYS(QUESTION_NO_RECORDING)
+                                    : QLL_SAYS_WITH(QUESTION_RECORDING, qll_as_is(why)));
     }
     *made = recording;
 }

@@ -48,11 +48,11 @@ TEST(a_house_with_two_baths)
     CHECK(count_of(scenario, "hose bibb", QLL_OCCUPANCY_USUAL) == 2.0);
     check_assumed(&at, "scenarios[0].people", "3");
     check_assumed(&at, "scenarios[0].homes", "1");
-    CHECK(lists(&at, "2 x bathroom group, tank") && lists(&at, "1 x kitchen faucet"));
+    CHECK(lists(&at, "2 x bathroom with a tank toilet") && lists(&at, "1 x kitchen sink"));
     qll_arena_close(at.arena);
     at = read_scenario("{\"use\":\"house\",\"baths\":2.5,\"people\":5}");
     CHECK(at.status == QLL_OK && at.survey.scenarios[0].people == 5.0);
-    CHECK(lists(&at, "1 x half bath, tank"));
+    CHECK(lists(&at, "1 x half bath with a tank toilet"));
     CHECK(assumption(&at, "scenarios[0].people") == NULL);
     qll_arena_close(at.arena);
 }

@@ -20,6 +20,7 @@ const char *const qll_serve_en[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(QUESTION_BASE64) = "this is not base64 (RFC 4648)",
     QLL_PUT(QUESTION_PACKED) = "its gzip data is damaged or cut short",
     QLL_PUT(QUESTION_RECORDING) = "the recording cannot be read: {1}",
+    QLL_PUT(QUESTION_NO_RECORDING) = "the recording is neither WAV nor FLAC",
     QLL_PUT(QUESTION_MANY) = "{1} files are more than the {2} that are taken",
     QLL_PUT(REPLY_NOT_FOUND) = "there is nothing at this address; see /api/openapi.json",
     QLL_PUT(REPLY_METHOD) = "this address takes {1}",

@@ -20,6 +20,7 @@ const char *const qll_serve_es[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(QUESTION_BASE64) = "esto no es base64 (RFC 4648)",
     QLL_PUT(QUESTION_PACKED) = "sus datos gzip están dañados o cortados",
     QLL_PUT(QUESTION_RECORDING) = "no se puede leer la grabación: {1}",
+    QLL_PUT(QUESTION_NO_RECORDING) = "la grabación no es ni WAV ni FLAC",
     QLL_PUT(QUESTION_MANY) = "{1} archivos son más que los {2} que se aceptan",
     QLL_PUT(REPLY_NOT_FOUND) = "no hay nada en esta dirección; vea /api/openapi.json",
     QLL_PUT(REPLY_METHOD) = "esta dirección acepta {1}",
