@@ -196,7 +196,7 @@
 
 /** X(NAME): what is wrong with a question. */
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
-    X(RECORDING_MISSING) X(RECORDING_SHORT) X(HINT_RECORD_TEN) X(RECORDING_RATE) X(RECORDING_FAILED) \
+    X(RECORDING_MISSING) X(RECORDING_SHORT) X(RECORDING_BROKEN) X(HINT_RECORD_TEN) X(RECORDING_RATE) X(RECORDING_FAILED) \
     X(BEGINS_UNREADABLE) X(BEGINS_UNKNOWN) X(HINT_BEGINS) X(BESIDE_APART) X(WHAT_BEGINS) X(WHY_BEGINS_FILE) X(WHY_BEGINS_NAME) X(WHY_BEGINS_TOGETHER) \
     X(WHY_SEAT_LAND) X(WHAT_SEAT_LAND)                                                            \
     /* what a question asks for */                                                                \

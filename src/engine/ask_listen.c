@@ -17,6 +17,9 @@
 /* Samples that are listened to in some milliseconds. */
 #define QLL_FRAMES_PER_ASK ((size_t)1 << 16)
 
+/* Silence put in their place is still heard around for what it is (our assumption). */
+#define QLL_BROKEN_MOST 0.5
+
 /* A recording that is being listened to. */
 typedef struct listening {
     qll_asked *asked;
@@ -80,7 +83,14 @@ static qll_status listen(qll_asked *asked, const qll_recording *recording,
                       NULL);
     }
     status = status == QLL_OK ? qll_sound_finish(at.sound, result) : status;
-    return status == QLL_REFUSED ? refuse_short(asked, recording, result->duration_s) : status;
+    if (status == QLL_REFUSED) {
+        return refuse_short(asked, recording, result->duration_s);
+    }
+    const double samples = result->duration_s * result->rate_hz * result->channels;
+    if (status == QLL_OK && (double)result->broken_count > QLL_BROKEN_MOST * samples) {
+        return refuse(asked, recording, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(RECORDING_BROKEN), NULL);
+    }
+    return status;
 }
 
 /* ---- the station ---- */

@@ -358,7 +358,9 @@ static bool has_station(qll_text survey, qll_arena *arena)
 static qll_status find_jobs(ranking *all)
 {
     qll_arena *arena = all->arena;
-    qsort(all->rows.list, all->rows.count, sizeof *all->rows.list, by_site);
+    if (all->rows.count > 1) {
+        qsort(all->rows.list, all->rows.count, sizeof *all->rows.list, by_site);
+    }
     qll_record *latest = qll_arena_take(arena, all->rows.count, sizeof *latest);
     all->jobs = qll_arena_take(arena, all->rows.count, sizeof *all->jobs);
     all->todo = qll_arena_take(arena, all->rows.count, sizeof *all->todo);

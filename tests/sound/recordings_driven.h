@@ -43,7 +43,7 @@ typedef double third_power(double hz, double peak_hz);
 
 static inline thirds thirds_of(double rate_hz, third_power *of, double peak_hz)
 {
-    thirds made;
+    thirds made = {.gains = {0}};
     for (int i = 0; i < QLL_THIRDS; i++) {
         const double hz = 100.0 * pow(10.0, 0.1 * i);
         made.bands[i] = loop_of(rate_hz, hz, 4.3185);

@@ -25,7 +25,7 @@ static double next_held(stage *on, held *of)
 
 static held held_of(stage *on)
 {
-    held made;
+    held made = {.values = {0}};
     for (size_t i = 0; i < 16; i++) {
         made.values[i] = normal(on);
     }

@@ -122,9 +122,9 @@ static void draw_odd(size_t shift, const char *said)
         const qll_figure figure = {&canvas, area, QLL_UNITS_US, QLL_LANGUAGE_EN};
         switch (which) {
         case 0:
-            qll_figure_duration(
-                &figure, &(qll_duration_figure){values, values, values + 1, 20, values[3],
-                                                values[4], shift % 2 == 0, &range, 1, &strip, 1});
+            qll_figure_duration(&figure, &(qll_duration_figure){values, values, values + 1, 20,
+                                                                values[3], shift % 2 == 0,
+                                                                values[4], &range, 1, &strip, 1});
             break;
         case 1:
             qll_figure_day(&figure, &(qll_day_figure){values, values, 0.99, values[shift % 9]});

@@ -123,6 +123,37 @@ TEST(a_question_without_a_recording_makes_no_sense)
     qll_arena_close(arena);
 }
 
+/* Two of @p every samples are no numbers, the others a quiet buzz. */
+static qll_status stream_broken(void *context, qll_samples_sink *sink, void *sink_context,
+                                const char **why)
+{
+    (void)why;
+    const int every = *(const int *)context;
+    static float samples[8 * 8000];
+    for (int i = 0; i < 8 * 8000; i++) {
+        samples[i] = i % every < 2 ? NAN : (float)(i % 80) / 400.0F;
+    }
+    return sink(sink_context, samples, 8 * 8000);
+}
+
+TEST(what_is_mostly_no_numbers_is_not_judged)
+{
+    for (int every = 2; every <= 5; every++) {
+        const qll_recording recording = {.name = "broken",
+                                         .rate_hz = 8000,
+                                         .channels = 1,
+                                         .stream = stream_broken,
+                                         .context = &every};
+        const qll_question question = {
+            .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &recording};
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        qll_answer answer;
+        /* All, two thirds, half and two fifths of them. */
+        CHECK(qll_ask(&question, arena, &answer) == (every < 4 ? QLL_REFUSED : QLL_OK));
+        qll_arena_close(arena);
+    }
+}
+
 static qll_status stream_text(void *context, qll_bytes_sink *sink, void *sink_context,
                               const char **why)
 {
@@ -195,6 +226,7 @@ int main(void)
     TEST_RUN(a_header_that_lies_is_not_believed);
     TEST_RUN(what_is_no_recording_is_refused);
     TEST_RUN(a_question_without_a_recording_makes_no_sense);
+    TEST_RUN(what_is_mostly_no_numbers_is_not_judged);
     TEST_RUN(a_log_of_the_same_minutes_is_put_beside);
     return TEST_END();
 }

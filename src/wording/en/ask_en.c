@@ -6,6 +6,7 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
     QLL_PUT(RECORDING_MISSING) = "no recording was given",
     QLL_PUT(RECORDING_SHORT) = "the recording is {1} s long; 5 s is the least that tells anything",
+    QLL_PUT(RECORDING_BROKEN) = "more than half of the recording's samples are no numbers",
     QLL_PUT(HINT_RECORD_TEN) = "record 10 to 20 s while the noise is there",
     QLL_PUT(RECORDING_RATE) = "the recording has {1} samples a second and {2} channels; 8000 to 768000 and 1 to 64 are taken",
     QLL_PUT(RECORDING_FAILED) = "{1} cannot be read: {2}",

@@ -6,6 +6,7 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
     QLL_PUT(RECORDING_MISSING) = "no se indica ninguna grabación",
     QLL_PUT(RECORDING_SHORT) = "la grabación dura {1} s; con menos de 5 s no se distingue nada",
+    QLL_PUT(RECORDING_BROKEN) = "más de la mitad de las muestras de la grabación no son números",
     QLL_PUT(HINT_RECORD_TEN) = "grabe de 10 a 20 s mientras se oye el ruido",
     QLL_PUT(RECORDING_RATE) = "la grabación tiene {1} muestras por segundo y {2} canales; se aceptan de 8000 a 768000 y de 1 a 64",
     QLL_PUT(RECORDING_FAILED) = "no se puede leer {1}: {2}",
