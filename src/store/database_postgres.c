@@ -117,7 +117,8 @@ static bool is_done(const postgres_database *own, const PGresult *result)
 /* @param result NULL where there is none */
 static qll_status failed(postgres_database *own, const PGresult *result, qll_said *why)
 {
-    if (is_lost(own, result)) {
+    /* What has no code was not said by the server, but of the way to it. */
+    if (is_lost(own, result) || code_of(own, result)[0] == '\0') {
         *why = (qll_said){QLL_TEXT_STORE_NO_CONNECTION, {sentence_of(own)}};
         return QLL_IO;
     }
