@@ -3,83 +3,18 @@
  *
  *     node --test test/ with QUELL=program QUELL_FILE=quell.html and, for pictures, QUELL_SHOTS=folder */
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { dirname, join, resolve } from "node:path";
-import { after, before, test } from "node:test";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { test } from "node:test";
+import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
-import { chromium } from "playwright-core";
+import { Office, accessible, blank, enter, field, reach, root, shot } from "../testing/telephones.mjs";
 
-const here = dirname(fileURLToPath(import.meta.url));
-const root = resolve(here, "../..");
-/* It shows the folder build/web/page, which lies beside its own. */
-const quell = resolve(process.env.QUELL ?? join(root, "build/dev/quell"));
 const file = resolve(process.env.QUELL_FILE ?? join(root, "build/web/quell.html"));
-const shots = process.env.QUELL_SHOTS;
-const axe = readFileSync(join(here, "../node_modules/axe-core/axe.min.js"), "utf8");
 const house = join(root, "examples/house/survey.json");
 const metered = join(root, "examples/metered");
 const night = join(root, "examples/night-creep/case.json");
 const clogging = join(root, "tests/cli/clogging.csv");
-
-/** The page as `quell serve` shows it, under the policy that it sends: the port, and how to end it. */
-async function served() {
-    const store = mkdtempSync(join(tmpdir(), "quell-page-"));
-    const server = spawn(quell, ["serve", "--port", "0", "--store", join(store, "records.db")], { stdio: ["ignore", "ignore", "pipe"] });
-    let said = "";
-    const port = await new Promise((settle, fail) => {
-        server.stderr.on("data", (text) => {
-            said += text;
-            const ready = /ready at http:\/\/localhost:(\d+)\//.exec(said);
-            if (ready !== null) {
-                settle(Number(ready[1]));
-            }
-        });
-        server.on("exit", () => fail(new Error(said)));
-    });
-    const ended = new Promise((settle) => server.on("exit", settle));
-    return {
-        port,
-        end: async () => {
-            server.kill();
-            await ended;
-            rmSync(store, { recursive: true });
-        },
-    };
-}
-
-let browser;
-before(async () => {
-    browser = await chromium.launch({
-        executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-        args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream"],
-    });
-});
-after(async () => browser?.close());
-
-/** A page on a telephone's screen, whose errors end the test. */
-async function telephone(options = {}) {
-    const context = await browser.newContext({ viewport: { width: 360, height: 740 }, locale: "en-US", colorScheme: "light", ...options });
-    const page = await context.newPage();
-    page.on("pageerror", (error) => {
-        throw error;
-    });
-    page.on("console", (message) => {
-        assert.doesNotMatch(message.text(), /Content Security Policy/);
-    });
-    return { context, page };
-}
-
-async function shot(page, name) {
-    if (shots !== undefined) {
-        mkdirSync(shots, { recursive: true });
-        await page.screenshot({ path: join(shots, `${name}.png`) });
-    }
-}
-
-const field = (page, path) => page.locator(`[data-path="${path}"]`);
 
 async function fill(page, path, text) {
     await field(page, path).locator("input").first().fill(text);
@@ -99,18 +34,10 @@ async function answered(page) {
     return page.locator(".glance p").first().innerText();
 }
 
-async function accessible(page, where) {
-    await page.evaluate(axe);
-    const found = await page.evaluate(async () => (await window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] })).violations.map((each) => `${each.id}: ${each.nodes.map((node) => node.target.join(" ")).join(", ")}`));
-    assert.deepEqual(found, [], where);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    assert.ok(wide <= 0, `${where}: wider than the screen by ${wide} px`);
-}
-
 test("three questions give an answer, offline too after a reload", async () => {
-    const server = await served();
-    const address = `http://localhost:${server.port}/`;
-    const { context, page } = await telephone();
+    const server = await new Office().begin();
+    const address = server.address;
+    const { context, page } = await blank();
     await page.goto(address);
     await page.locator(".doors button").first().click();
     await ask(page);
@@ -119,7 +46,7 @@ test("three questions give an answer, offline too after a reload", async () => {
     await shot(page, "plan");
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready.then(() => true));
     await page.waitForTimeout(500);
-    await server.end();
+    await server.close();
     await page.reload();
     assert.equal(await answered(page), said, "the project is there again, and the engine answers without a server");
     await fill(page, "downstream.set_pressure", "60");
@@ -131,7 +58,7 @@ test("three questions give an answer, offline too after a reload", async () => {
 });
 
 test("a value is read off a drawing, by keys and by a finger", async () => {
-    const { context, page } = await telephone({ hasTouch: true });
+    const { context, page } = await blank({ hasTouch: true });
     await page.goto(pathToFileURL(file).href);
     await page.locator("input[type=file]").first().setInputFiles(join(root, "examples/repurposed-building/survey.json"));
     await answered(page);
@@ -167,7 +94,7 @@ test("a value is read off a drawing, by keys and by a finger", async () => {
 });
 
 test("what if: another street pressure is tried on a copy, and taken", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".doors button").first().click();
     await ask(page);
@@ -175,13 +102,13 @@ test("what if: another street pressure is tried on a copy, and taken", async () 
     await page.locator(".bar .open").click();
     await page.locator(".answer summary", { hasText: "What if?" }).click();
     const tried = page.locator(".answer [data-path='supply.static_high'] input");
-    const then = page.locator(".beside dd").nth(1);
+    const then = page.locator(".compared dd").nth(1);
     await tried.fill("60");
-    await page.waitForFunction(() => /\bno\b.*valve/i.test(document.querySelectorAll(".beside dd")[1].textContent));
+    await page.waitForFunction(() => /\bno\b.*valve/i.test(document.querySelectorAll(".compared dd")[1].textContent));
     assert.equal(await answered(page), before, "what is planned stays");
-    assert.equal(await page.locator(".beside dd").first().innerText(), before);
+    assert.equal(await page.locator(".compared dd").first().innerText(), before);
     await tried.fill("180");
-    await page.waitForFunction(() => /set to/.test(document.querySelectorAll(".beside dd")[1].textContent));
+    await page.waitForFunction(() => /set to/.test(document.querySelectorAll(".compared dd")[1].textContent));
     const glance = (await then.innerText()).split("\n")[0];
     await accessible(page, "what if");
     await shot(page, "what_if");
@@ -193,7 +120,7 @@ test("what if: another street pressure is tried on a copy, and taken", async () 
 });
 
 test("one file holds it all", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".doors button").first().click();
     await ask(page);
@@ -202,7 +129,7 @@ test("one file holds it all", async () => {
 });
 
 test("a survey of the command line is opened, and answered as there", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".door input").setInputFiles(house);
     assert.match(await answered(page), /^one valve, 3\/4 in, set to 55 psi/);
@@ -210,7 +137,7 @@ test("a survey of the command line is opened, and answered as there", async () =
 });
 
 test("a meter's log goes along with the survey, packed too, and into the project's file", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".door input").setInputFiles(join(metered, "survey.json"));
     await page.waitForSelector(".troubles", { state: "attached" });
@@ -232,7 +159,7 @@ test("a meter's log goes along with the survey, packed too, and into the project
 });
 
 test("what is wrong stands beside its field, and its fix is a button", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".doors button").first().click();
     await ask(page);
@@ -248,7 +175,7 @@ test("what is wrong stands beside its field, and its fix is a button", async () 
 });
 
 test("a noise is traced to its cause", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".door input").setInputFiles(night);
     await page.locator(".head nav a").nth(1).click();
@@ -262,7 +189,7 @@ test("a noise is traced to its cause", async () => {
 });
 
 test("a log of pressures becomes findings, packed too, and what is not packed is refused", async () => {
-    const { context, page } = await telephone();
+    const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);
     await page.locator(".doors button").nth(1).click();
     await page.waitForSelector(".evidence");
@@ -288,9 +215,9 @@ test("a log of pressures becomes findings, packed too, and what is not packed is
 });
 
 test("ten seconds of a microphone become a finding", async () => {
-    const server = await served();
-    const { context, page } = await telephone({ permissions: ["microphone"] });
-    await page.goto(`http://localhost:${server.port}/`);
+    const server = await new Office().begin();
+    const { context, page } = await blank({ permissions: ["microphone"] });
+    await page.goto(server.address);
     await page.locator(".doors button").nth(1).click();
     await page.waitForSelector(".evidence");
     await page.locator(".evidence button").first().click();
@@ -298,7 +225,7 @@ test("ten seconds of a microphone become a finding", async () => {
     await page.waitForTimeout(6500);
     await page.locator(".evidence [role=status] button").click();
     await page.waitForSelector(".evidence li", { timeout: 30000 });
-    await server.end();
+    await server.close();
     await context.close();
 });
 
@@ -306,7 +233,7 @@ for (const language of ["en-US", "es-MX"]) {
     for (const colorScheme of ["light", "dark"]) {
         test(`every screen is accessible: ${language}, ${colorScheme}`, async () => {
             for (const width of [320, 1200]) {
-                const { context, page } = await telephone({ locale: language, colorScheme, viewport: { width, height: 800 } });
+                const { context, page } = await blank({ locale: language, colorScheme, viewport: { width, height: 800 } });
                 await page.goto(pathToFileURL(file).href);
                 await page.waitForSelector(".doors");
                 await accessible(page, `home ${width}`);
@@ -331,7 +258,7 @@ for (const language of ["en-US", "es-MX"]) {
 }
 
 test("every path runs by keyboard", async () => {
-    const { context, page } = await telephone({ viewport: { width: 320, height: 640 } });
+    const { context, page } = await blank({ viewport: { width: 320, height: 640 } });
     await context.setOffline(true);
     await page.goto(pathToFileURL(file).href);
     await page.waitForSelector(".doors");
@@ -374,19 +301,3 @@ test("every path runs by keyboard", async () => {
     await context.close();
 });
 
-/** Tabs to it, and presses it. */
-async function enter(page, selector) {
-    await reach(page, selector);
-    await page.keyboard.press("Enter");
-}
-
-/** Tabs on until the first of `selector` has the focus. */
-async function reach(page, selector) {
-    for (let presses = 0; presses < 200; presses++) {
-        if (await page.evaluate((sought) => document.activeElement === document.querySelector(sought), selector)) {
-            return;
-        }
-        await page.keyboard.press("Tab");
-    }
-    assert.fail(`no way to ${selector} by keyboard`);
-}

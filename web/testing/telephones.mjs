@@ -1,4 +1,4 @@
-/* Telephones' screens in Chromium, and an office whose server can be ended and begun again: what tests of the records share. */
+/* Telephones' screens in Chromium, and an office whose server can be ended and begun again: what the tests of the page share. */
 import assert from "node:assert/strict";
 import { execFileSync, spawn } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
@@ -65,7 +65,7 @@ const offices = new Set();
 before(async () => {
     browser = await chromium.launch({
         executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-        args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+        args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream"],
     });
 });
 after(async () => {
@@ -73,8 +73,8 @@ after(async () => {
     await browser?.close();
 });
 
-/** A page on a telephone's screen, whose errors end the test. */
-export async function telephone(office, options = {}) {
+/** A page on a telephone's screen, whose errors end the test; nothing is opened yet. */
+export async function blank(options = {}) {
     const context = await browser.newContext({ viewport: { width: 360, height: 740 }, locale: "en-US", colorScheme: "light", ...options });
     const page = await context.newPage();
     page.on("pageerror", (error) => {
@@ -83,9 +83,15 @@ export async function telephone(office, options = {}) {
     page.on("console", (message) => {
         assert.doesNotMatch(message.text(), /Content Security Policy/);
     });
-    await page.goto(office.address);
-    await page.waitForSelector(".doors");
     return { context, page };
+}
+
+/** The same with the page of an office. */
+export async function telephone(office, options = {}) {
+    const opened = await blank(options);
+    await opened.page.goto(office.address);
+    await opened.page.waitForSelector(".doors");
+    return opened;
 }
 
 export async function shot(page, name) {

@@ -3,8 +3,9 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { parsed, withStation, type Check, type Common, type Design, type Problem } from "../engine/answers";
 import { Stale, type Engine } from "../engine/engine";
-import type { Attachment, Reply, Status } from "../engine/protocol";
-import type { JsonObject } from "../project/json";
+import type { Attachment, Question, Reply, Status } from "../engine/protocol";
+import type { Trouble } from "../parts/inputs";
+import type { Fix, JsonObject } from "../project/json";
 
 export interface Answering {
     design: Design | null;
@@ -47,6 +48,26 @@ export interface Asked {
     units: string | undefined;
 }
 
+/** The members that all questions about a plan share. */
+export function commonOf(asked: Asked): Pick<Question, "language" | "units" | "catalogue"> {
+    return {
+        language: asked.language,
+        ...(asked.units === undefined ? {} : { units: asked.units }),
+        ...(asked.catalogue === undefined ? {} : { catalogue: asked.catalogue }),
+    };
+}
+
+/** What is wrong by its place, each with what mends it where somebody can tell. */
+export function troublesOf(problems: readonly Problem[], mend: (fix: Fix) => void): Map<string, Trouble[]> {
+    const found = new Map<string, Trouble[]>();
+    for (const { path, severity, says, hint, fix } of problems) {
+        const list = found.get(path) ?? [];
+        list.push({ warns: severity === "warning", text: says, hint, mend: fix === null ? null : () => mend(fix) });
+        found.set(path, list);
+    }
+    return found;
+}
+
 function assumedOf(answer: Common): Map<string, string> {
     return new Map((answer.assumed ?? []).map((each) => [each.what, `${each.value} (${each.why})`]));
 }
@@ -63,11 +84,7 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
             }
         };
         const document = JSON.stringify(asked.survey);
-        const common = {
-            language: asked.language,
-            ...(asked.units === undefined ? {} : { units: asked.units }),
-            ...(asked.catalogue === undefined ? {} : { catalogue: asked.catalogue }),
-        };
+        const common = commonOf(asked);
         setState((before) => ({ ...before, stale: before.design !== null, share: 0, failed: null }));
 
         const chosen = state.design?.stations[state.design.recommended ?? 0];
@@ -118,7 +135,8 @@ function refusal(reply: Reply): Partial<Answering> {
     return { problems: told?.problems ?? [], failed: reply.status };
 }
 
-function ignoreStale(reason: unknown): void {
+/** A question that a later one made pointless is no failure. */
+export function ignoreStale(reason: unknown): void {
     if (!(reason instanceof Stale)) {
         throw reason;
     }

@@ -4,13 +4,12 @@ import { useMemo, useRef, useState } from "preact/hooks";
 import type { Description } from "../engine/description";
 import type { Engine } from "../engine/engine";
 import { FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
-import type { Trouble } from "../parts/inputs";
 import { Sheets } from "../parts/sheets";
-import { get, isObject, joined, mended, put, type Fix, type Json, type JsonObject } from "../project/json";
+import { get, isObject, joined, mended, put, type Json, type JsonObject } from "../project/json";
 import { attachments, withFile, type Project } from "../project/project";
 import { useWords } from "../words/words";
 import { AnswerBar } from "./answer_bar";
-import { useAnswering } from "./answering";
+import { troublesOf, useAnswering } from "./answering";
 import { cards, type Card, type Part } from "./cards";
 import { WhatIf } from "./what_if";
 
@@ -61,17 +60,7 @@ export function Plan(props: PlanProps): JSX.Element {
         lastTime = now;
         replace(put(survey, path, value), joins);
     };
-    const troubles = useMemo(() => {
-        const found = new Map<string, Trouble[]>();
-        for (const problem of answering.problems) {
-            const fix = problem.fix;
-            const mend = fix === null ? null : (): void => replace(mended(survey, fix satisfies Fix), false);
-            const list = found.get(problem.path) ?? [];
-            list.push({ warns: problem.severity === "warning", text: problem.says, hint: problem.hint, mend });
-            found.set(problem.path, list);
-        }
-        return found;
-    }, [answering.problems, survey]);
+    const troubles = useMemo(() => troublesOf(answering.problems, (fix) => replace(mended(survey, fix), false)), [answering.problems, survey]);
     const attach = async (path: string, file: File): Promise<void> => {
         const { name, files } = await withFile(props.project, file);
         const next = put(survey, path, name);

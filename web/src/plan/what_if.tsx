@@ -2,13 +2,12 @@
  * one there is. */
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { parsed, type Design } from "../engine/answers";
-import { Stale, type Engine } from "../engine/engine";
+import { parsed, type Design, type Problem } from "../engine/answers";
+import type { Engine } from "../engine/engine";
 import { FormProvider, ObjectFields, useForm } from "../parts/form";
-import type { Trouble } from "../parts/inputs";
-import { get, isObject, put, type JsonObject } from "../project/json";
+import { get, isObject, mended, put, type Json, type JsonObject } from "../project/json";
 import { useWords } from "../words/words";
-import type { Asked } from "./answering";
+import { commonOf, ignoreStale, troublesOf, type Asked } from "./answering";
 import { whatIf } from "./cards";
 
 const PAUSE_MS = 200;
@@ -41,7 +40,7 @@ function Trial(props: WhatIfProps): JSX.Element {
     const form = useForm();
     const [trial, setTrial] = useState(asked.survey);
     const [then, setThen] = useState<Design | null>(null);
-    const [troubles, setTroubles] = useState<ReadonlyMap<string, Trouble[]>>(new Map());
+    const [problems, setProblems] = useState<readonly Problem[]>([]);
     const turn = useRef(0);
     const isSame = trial === asked.survey;
 
@@ -49,34 +48,28 @@ function Trial(props: WhatIfProps): JSX.Element {
         const mine = ++turn.current;
         setThen(null);
         if (isSame) {
+            setProblems([]);
             return;
         }
         const ask = async (): Promise<void> => {
-            const common = { language: asked.language, ...(asked.catalogue === undefined ? {} : { catalogue: asked.catalogue }) };
-            const reply = await engine.quick.ask({ verb: "design", form: "json", parts: "alternatives,verdicts", document: JSON.stringify(trial), ...common }, { attachments: asked.attachments });
+            const reply = await engine.quick.ask({ verb: "design", form: "json", parts: "alternatives,verdicts", document: JSON.stringify(trial), ...commonOf(asked) }, { attachments: asked.attachments });
             const found = parsed<Design>(reply.text);
             if (turn.current === mine && found !== null) {
                 setThen(reply.status === "ok" ? found : null);
-                const list = found.problems.map((each): [string, Trouble[]] => [each.path, [{ warns: each.severity === "warning", text: each.says, hint: each.hint, mend: null }]]);
-                setTroubles(new Map(list));
+                setProblems(found.problems);
             }
         };
-        const timer = setTimeout(() => {
-            ask().catch((reason: unknown) => {
-                if (!(reason instanceof Stale)) {
-                    throw reason;
-                }
-            });
-        }, PAUSE_MS);
+        const timer = setTimeout(() => void ask().catch(ignoreStale), PAUSE_MS);
         return () => clearTimeout(timer);
     }, [trial]);
 
-    const change = (path: string, value: Parameters<typeof put>[2]): void => {
-        const next = put(trial, path, value);
+    const replace = (next: Json): void => {
         if (isObject(next)) {
             setTrial(next);
         }
     };
+    const change = (path: string, value: Json | undefined): void => replace(put(trial, path, value));
+    const troubles = troublesOf(problems, (fix) => replace(mended(trial, fix)));
     const station = then?.stations[then.recommended ?? 0];
     const heeded = station?.verdicts.filter((each) => each.verdict === "caution" || each.verdict === "fail") ?? [];
     return (
@@ -85,7 +78,7 @@ function Trial(props: WhatIfProps): JSX.Element {
                 const group = form.description.group(path);
                 return group === undefined ? null : <ObjectFields key={path} group={group} path={path} value={get(trial, path)} only={open ?? []} />;
             })}
-            <dl class="beside">
+            <dl class="compared">
                 <dt>{words.asItIs}</dt>
                 <dd>{design.glance}</dd>
                 <dt>{words.whatIf}</dt>
