@@ -228,8 +228,8 @@ typedef struct qll_question {
     const char *inlet; /* check: this inlet pressure instead of the supply's; NULL */
     const char
         *of; /* report: whose sheets, "demand", "design", "check", "diagnose"; NULL = "design" */
-    const char *parts;    /* demand, design, check, listen, report: "points,maps"; NULL = all */
-    const char *figures;  /* demand, design, check in JSON: "falloff,map-2", "all"; NULL = none */
+    const char *parts;   /* demand, design, check, listen, log, report: "points,maps"; NULL = all */
+    const char *figures; /* demand, design, check in JSON: "falloff,map-2", "all"; NULL = none */
     const char *sections; /* report: "cover,station"; NULL = all */
     const char *length;   /* report: "short", "full"; NULL = short for a plain house, else full */
     const char *date;     /* report: of the sheets, "2026-11-30"; NULL = a line to write it on */

@@ -49,6 +49,13 @@ qll_status qll_cli_read(const char *path, qll_language language, qll_arena *aren
     return status;
 }
 
+qll_status qll_cli_read_option(const qll_cli_line *line, qll_cli_option option, qll_arena *arena,
+                               qll_input *input)
+{
+    const char *path = line->values[option];
+    return path == NULL ? QLL_OK : qll_cli_read(path, line->language, arena, input);
+}
+
 static void print_problems(const qll_answer *answer, qll_language language, qll_arena *arena)
 {
     if (answer->problem_count == 0) {

@@ -15,6 +15,10 @@ QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer, qll_language language)
 QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_language language, qll_arena *arena,
                                      qll_input *input);
 
+/** The same of the file that @p option names; @p input stays as it is where it is not given. */
+QLL_MUST_USE qll_status qll_cli_read_option(const qll_cli_line *line, qll_cli_option option,
+                                            qll_arena *arena, qll_input *input);
+
 /** Opens what a command about the survey at @p path names: survey, catalogue, and the files that the survey names. */
 QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, const char *path,
                                             qll_arena *arena, qll_question *question);

@@ -13,9 +13,7 @@ qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *li
 qll_status qll_cli_list(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena)
 {
     qll_question question = {.verb = command->verb};
-    const char *catalogue = line->values[QLL_CLI_CATALOGUE];
-    qll_status status = catalogue == NULL
-                            ? QLL_OK
-                            : qll_cli_read(catalogue, line->language, arena, &question.catalogue);
+    const qll_status status =
+        qll_cli_read_option(line, QLL_CLI_CATALOGUE, arena, &question.catalogue);
     return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
 }

@@ -145,9 +145,8 @@ qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *
                          && strcmp(line->words[0], "-") != 0;
     question.verb = is_learning ? QLL_VERB_LEARN : command->verb;
     qll_status status = qll_cli_open_survey(line, line->words[0], arena, &question);
-    if (status == QLL_OK && line->values[QLL_CLI_LIKELIHOOD] != NULL) {
-        status = qll_cli_read(line->values[QLL_CLI_LIKELIHOOD], line->language, arena,
-                              &question.likelihood);
+    if (status == QLL_OK) {
+        status = qll_cli_read_option(line, QLL_CLI_LIKELIHOOD, arena, &question.likelihood);
     }
     status = status == QLL_OK && is_talk ? ask_all(&question, line->language, arena) : status;
     if (status == QLL_OK && is_talk) {

@@ -101,10 +101,7 @@ qll_status qll_cli_site_add(const qll_cli_command *command, const qll_cli_line *
     if (arguments == NULL) {
         return QLL_NO_MEMORY;
     }
-    qll_status status = QLL_OK;
-    if (line->values[QLL_CLI_SURVEY] != NULL) {
-        status = qll_cli_read(line->values[QLL_CLI_SURVEY], line->language, arena, &survey);
-    }
+    qll_status status = qll_cli_read_option(line, QLL_CLI_SURVEY, arena, &survey);
     if (status != QLL_OK) {
         return status;
     }

@@ -27,12 +27,6 @@ typedef struct setting {
     qll_records standing;
 } setting;
 
-static bool is_later(const qll_record *one, const qll_record *other)
-{
-    return one->written_ms > other->written_ms
-           || (one->written_ms == other->written_ms && strcmp(one->id, other->id) > 0);
-}
-
 static bool is_beside(const qll_record *one, const qll_record *other)
 {
     return one != other && one->document != NULL && other->document != NULL
@@ -189,7 +183,7 @@ static const qll_record *shown(const setting *of, qll_record_kind kind)
     const qll_record *found = NULL;
     for (size_t i = 0; i < of->standing.count; i++) {
         const qll_record *one = &of->standing.list[i];
-        if (one->kind == kind && (found == NULL || is_later(one, found))) {
+        if (one->kind == kind && (found == NULL || qll_record_is_later(one, found))) {
             found = one;
         }
     }
@@ -221,15 +215,20 @@ static qll_status set(setting *of)
     return status == QLL_OK ? keep_version(of, &draft, onto) : status;
 }
 
+static qll_status change(const qll_cli_line *line, qll_arena *arena, qll_status make(setting *of))
+{
+    setting of = {0};
+    qll_status status = open_setting(line, arena, &of);
+    status = status == QLL_OK ? make(&of) : status;
+    qll_store_close(of.site.store);
+    return status;
+}
+
 qll_status qll_cli_site_set(const qll_cli_command *command, const qll_cli_line *line,
                             qll_arena *arena)
 {
     (void)command;
-    setting of = {0};
-    qll_status status = open_setting(line, arena, &of);
-    status = status == QLL_OK ? set(&of) : status;
-    qll_store_close(of.site.store);
-    return status;
+    return change(line, arena, set);
 }
 
 /* ---- settle ---- */
@@ -361,9 +360,5 @@ qll_status qll_cli_site_settle(const qll_cli_command *command, const qll_cli_lin
                                qll_arena *arena)
 {
     (void)command;
-    setting of = {0};
-    qll_status status = open_setting(line, arena, &of);
-    status = status == QLL_OK ? settle(&of) : status;
-    qll_store_close(of.site.store);
-    return status;
+    return change(line, arena, settle);
 }

@@ -23,10 +23,7 @@ qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line 
     qll_input catalogue = {0};
     qll_ranking_answer made = {0};
     qll_said why = {.id = QLL_TEXT_NONE};
-    qll_status status = QLL_OK;
-    if (line->values[QLL_CLI_CATALOGUE] != NULL) {
-        status = qll_cli_read(line->values[QLL_CLI_CATALOGUE], line->language, arena, &catalogue);
-    }
+    qll_status status = qll_cli_read_option(line, QLL_CLI_CATALOGUE, arena, &catalogue);
     if (status != QLL_OK) {
         return status;
     }

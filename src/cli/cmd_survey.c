@@ -43,8 +43,8 @@ qll_status qll_cli_open_survey(const qll_cli_line *line, const char *path, qll_a
         return QLL_WRONG_USE;
     }
     qll_status status = qll_cli_read(path, line->language, arena, &question->document);
-    if (status == QLL_OK && catalogue != NULL) {
-        status = qll_cli_read(catalogue, line->language, arena, &question->catalogue);
+    if (status == QLL_OK) {
+        status = qll_cli_read_option(line, QLL_CLI_CATALOGUE, arena, &question->catalogue);
     }
     return status == QLL_OK ? attach(question, path, arena) : status;
 }

@@ -36,6 +36,7 @@ typedef struct ranking {
     qll_said *why;
     qll_store_sites rows;
     qll_kept_answers kept;
+    char catalogue[2 * QLL_DIGEST_SIZE + 1]; /* its digest */
     job *jobs;
     size_t count;
     size_t *todo; /* jobs that are not kept */
@@ -62,12 +63,6 @@ static size_t row_of(const qll_store_sites *rows, const char *site)
 }
 
 /* The survey that was written last is the site's. */
-static bool is_later(const qll_record *record, const qll_record *than)
-{
-    return than->id == NULL || record->written_ms > than->written_ms
-           || (record->written_ms == than->written_ms && strcmp(record->id, than->id) > 0);
-}
-
 static qll_status read_surveys(ranking *all, qll_record *latest)
 {
     qll_records page = {0};
@@ -79,7 +74,8 @@ static qll_status read_surveys(ranking *all, qll_record *latest)
             const qll_record *record = &page.list[i];
             const size_t at =
                 record->site == NULL ? all->rows.count : row_of(&all->rows, record->site);
-            if (at < all->rows.count && is_later(record, &latest[at])) {
+            if (at < all->rows.count
+                && (latest[at].id == NULL || qll_record_is_later(record, &latest[at]))) {
                 latest[at] = *record;
             }
             after = record->receipt;
@@ -90,18 +86,23 @@ static qll_status read_surveys(ranking *all, qll_record *latest)
 
 /* ---- what is kept ---- */
 
-/* All that the answer comes from: survey, catalog, program. */
-static qll_status write_digest(ranking *all, job *one)
+static bool write_digest(qll_arena *arena, qll_text of, char digest[2 * QLL_DIGEST_SIZE + 1])
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_digest_write(&writer, of, QLL_DIGEST_SIZE);
+    (void)snprintf(digest, 2 * QLL_DIGEST_SIZE + 1, "%s", qll_writer_text(&writer).bytes);
+    return !writer.no_memory;
+}
+
+/* All that the answer comes from: program, catalog, survey. */
+static qll_status name_job(ranking *all, job *one)
 {
     const qll_arena_mark mark = qll_arena_now(all->arena);
     qll_writer text = qll_writer_new(all->arena);
-    qll_write_format(&text, "%s %zu ", qll_version(), all->plan->catalogue.size);
-    qll_write_text(&text, (qll_text){all->plan->catalogue.bytes, all->plan->catalogue.size});
+    qll_write_format(&text, "%s %s ", qll_version(), all->catalogue);
     qll_write_text(&text, one->survey);
-    qll_writer digest = qll_writer_new(all->arena);
-    qll_digest_write(&digest, qll_writer_text(&text), QLL_DIGEST_SIZE);
-    (void)snprintf(one->digest, sizeof one->digest, "%s", qll_writer_text(&digest).bytes);
-    const bool is_whole = !text.no_memory && !digest.no_memory;
+    const bool is_whole =
+        write_digest(all->arena, qll_writer_text(&text), one->digest) && !text.no_memory;
     qll_arena_reset(all->arena, mark);
     return is_whole ? QLL_OK : QLL_NO_MEMORY;
 }
@@ -301,9 +302,7 @@ static qll_status keep_new(ranking *all)
             count += 1;
         }
     }
-    const qll_status status =
-        count == 0 ? QLL_OK : qll_store_keep(all->plan->store, answers, count, all->why);
-    return status;
+    return count == 0 ? QLL_OK : qll_store_keep(all->plan->store, answers, count, all->why);
 }
 
 static qll_status list_unchecked(ranking *all, qll_ranking_answer *made)
@@ -364,7 +363,9 @@ static qll_status find_jobs(ranking *all)
     qll_record *latest = qll_arena_take(arena, all->rows.count, sizeof *latest);
     all->jobs = qll_arena_take(arena, all->rows.count, sizeof *all->jobs);
     all->todo = qll_arena_take(arena, all->rows.count, sizeof *all->todo);
-    if (latest == NULL || all->jobs == NULL || all->todo == NULL) {
+    const qll_text catalogue = {all->plan->catalogue.bytes, all->plan->catalogue.size};
+    if (latest == NULL || all->jobs == NULL || all->todo == NULL
+        || !write_digest(arena, catalogue, all->catalogue)) {
         return QLL_NO_MEMORY;
     }
     qll_status status = read_surveys(all, latest);
@@ -374,7 +375,7 @@ static qll_status find_jobs(ranking *all)
             one->row = &all->rows.list[i];
             one->survey = latest[i].body;
             all->count += 1;
-            status = write_digest(all, one);
+            status = name_job(all, one);
         }
     }
     return status;

@@ -17,6 +17,7 @@
 #include "base/said.h"
 
 #include <stdint.h>
+#include <string.h>
 
 typedef struct qll_store qll_store;
 
@@ -71,6 +72,13 @@ typedef enum qll_put_rule {
 QLL_MUST_USE qll_status qll_store_put(qll_store *store, const qll_record *records, size_t count,
                                       qll_put_rule rule, qll_arena *arena, qll_put *puts,
                                       qll_said *why);
+
+/** Whether @p one was written after @p other; of two that were written at once the greater id counts as the later. */
+static inline bool qll_record_is_later(const qll_record *one, const qll_record *other)
+{
+    return one->written_ms > other->written_ms
+           || (one->written_ms == other->written_ms && strcmp(one->id, other->id) > 0);
+}
 
 /** Some records, by value. */
 typedef struct qll_records {
