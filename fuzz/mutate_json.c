@@ -4,6 +4,7 @@
 
 #include "base/count.h"
 #include "base/document.h"
+#include "libfuzzer.h"
 
 #include <math.h>
 #include <stdint.h>

@@ -3,14 +3,12 @@
  * libFuzzer does. */
 #include "base/count.h"
 #include "base/random.h"
+#include "libfuzzer.h"
 
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-size_t LLVMFuzzerMutate(uint8_t *data, size_t size, size_t max_size);
-size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max_size, unsigned int seed);
 
 typedef struct span {
     size_t from, to; /* without the row's end or the cell's comma */
