@@ -33,27 +33,27 @@ const server = http.createServer((request, response) => {
 await new Promise((settle) => server.listen(0, settle));
 
 /* On the page: the same design again and again; ms of the first, and of each later one that is asked for. */
-async function opened(survey) {
+async function opened({ survey, attachments }) {
     const { Engine } = await import("/engine.mjs");
     const module = new Uint8Array(await (await fetch("/engine.wasm")).arrayBuffer());
     const engine = await Engine.open(module);
     window.design = () => {
         const from = performance.now();
-        const { status } = engine.ask({ verb: "design", form: "json" }, { document: ["survey", JSON.stringify(survey)] });
+        const { status } = engine.ask({ verb: "design", form: "json" }, { document: ["survey", JSON.stringify(survey)], attachments });
         return { ms: performance.now() - from, status };
     };
     return window.design();
 }
 
 /* On the page: one survey, many edits; times in ms by what was edited. */
-async function timed({ survey, edits }) {
+async function timed({ survey, attachments, edits }) {
     const { Engine } = await import("/engine.mjs");
     const module = new Uint8Array(await (await fetch("/engine.wasm")).arrayBuffer());
     const engine = await Engine.open(module, { kept: 48 * 1024 * 1024 });
     const plain = new TextDecoder();
     const asked = (verb, document, parts) => {
         const from = performance.now();
-        const { status, answer } = engine.ask({ verb, form: "json", ...(parts ? { parts } : {}) }, { document: ["survey", JSON.stringify(document)] });
+        const { status, answer } = engine.ask({ verb, form: "json", ...(parts ? { parts } : {}) }, { document: ["survey", JSON.stringify(document)], attachments });
         return { ms: performance.now() - from, status, answer };
     };
     const first = asked("design", survey);
@@ -113,7 +113,7 @@ const native = (file) => {
 };
 
 /* The page with a project of this survey in its store: ms from its opening to its first answer, in turn with the program. */
-async function openings(file) {
+async function openings(file, project) {
     const page = await (await browser.newContext()).newPage();
     await page.addInitScript(() => {
         new MutationObserver((_, observer) => {
@@ -124,7 +124,7 @@ async function openings(file) {
         }).observe(document, { subtree: true, childList: true });
     });
     await page.goto(`http://localhost:${server.address().port}/`);
-    await page.locator("input[type=file]").setInputFiles(file);
+    await page.locator("input[type=file]").setInputFiles({ name: "project.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(project)) });
     await page.waitForFunction(() => window.answered_ms !== undefined);
     await page.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
     const times = { opening: [], own: [] };
@@ -138,8 +138,8 @@ async function openings(file) {
 }
 
 /* The engine alone on a page: its first design, and the later ones in turn with the program. */
-async function designs(page, survey, file) {
-    const first = await page.evaluate(opened, survey);
+async function designs(page, given, file) {
+    const first = await page.evaluate(opened, given);
     if (first.status !== "ok") return undefined;
     const times = { page: [], own: [] };
     for (let i = 0; i < turns; i++) {
@@ -155,15 +155,16 @@ for (const name of readdirSync(join(root, "examples"))) {
     const file = join(root, "examples", name, "survey.json");
     if (!existsSync(file)) continue;
     const survey = JSON.parse(readFileSync(file));
-    if (JSON.stringify(survey).includes('"file"')) continue; /* a log lies beside it */
+    const beside = readdirSync(dirname(file)).filter((each) => JSON.stringify(survey).includes(JSON.stringify(each)));
+    const attachments = beside.map((each) => [each, readFileSync(join(dirname(file), each), "utf8")]);
     const page = await (await browser.newContext()).newPage();
     await page.goto(`http://localhost:${server.address().port}/speed`);
-    const whole = await designs(page, survey, file);
+    const whole = await designs(page, { survey, attachments }, file);
     const session = await page.context().newCDPSession(page);
     await session.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
-    const slowed = await page.evaluate(timed, { survey, edits });
+    const slowed = await page.evaluate(timed, { survey, attachments, edits });
     await page.close();
-    const start = whole === undefined ? {} : await openings(file);
+    const start = whole === undefined ? {} : await openings(file, { project: 1, survey, files: Object.fromEntries(attachments) });
     const f = (ms) => (ms === undefined ? "–" : ms.toFixed(0));
     console.log(
         `| ${name} | ${f(slowed.quick_ms)} (${f(slowed.quick_most)}) | ${f(slowed.slow_ms)} (${f(slowed.slow_most)}) | ${slowed.refused ?? slowed.refusals} ` +

@@ -133,8 +133,8 @@ export function App(props: AppProps): JSX.Element {
             )}
             {!isOfRecords(screen) && (
                 <main>
-                    {project !== undefined && descriptions !== null && screen.name === "plan" && (
-                        <Plan engine={engine} description={descriptions.survey} project={project} language={language} change={(survey, joins) => change({ survey }, joins)} setCatalogue={(catalogue) => change({ catalogue }, false)} attach={(survey, files) => change({ survey, ...(files === undefined ? {} : { files }) }, false)} />
+                    {project !== undefined && screen.name === "plan" && (
+                        <Plan engine={engine} description={descriptions?.survey ?? null} project={project} language={language} change={(survey, joins) => change({ survey }, joins)} setCatalogue={(catalogue) => change({ catalogue }, false)} attach={(survey, files) => change({ survey, ...(files === undefined ? {} : { files }) }, false)} />
                     )}
                     {project !== undefined && descriptions !== null && screen.name === "trace" && (
                         <Trace engine={engine} description={descriptions.visit} project={project} language={language} change={(visit, joins) => change({ visit }, joins)} />

@@ -236,17 +236,40 @@ function PairInput(props: FieldProps & { frame: Omit<Parameters<typeof Framed>[0
 function InnerObject(props: FieldProps): JSX.Element {
     const form = useForm();
     const [group] = form.description.kinds(props.field);
-    const [open, setOpen] = useState(props.value !== undefined);
     if (group === undefined) {
         return <></>;
     }
     return (
-        <details class="inner" open={open} onToggle={(event) => setOpen(event.currentTarget.open)} data-path={props.path}>
-            <summary>
-                {props.field.label} <Summary value={props.value} />
-            </summary>
+        <>
             <TroubleList troubles={form.troubles.get(props.path) ?? []} />
-            {open && <ObjectFields group={group} path={props.path} value={props.value} />}
+            <Folded
+                opened={props.value !== undefined}
+                path={props.path}
+                summary={
+                    <>
+                        {props.field.label} <Summary value={props.value} />
+                    </>
+                }
+            >
+                {() => <ObjectFields group={group} path={props.path} value={props.value} />}
+            </Folded>
+        </>
+    );
+}
+
+/** What is made only once it is opened: most of what a survey can say is never looked at. */
+export function Folded(props: {
+    /** From the first. */
+    opened: boolean;
+    path?: string;
+    summary: JSX.Element;
+    children: () => JSX.Element;
+}): JSX.Element {
+    const [open, setOpen] = useState(props.opened);
+    return (
+        <details class="inner" open={open} onToggle={(event) => setOpen(event.currentTarget.open)} data-path={props.path}>
+            <summary>{props.summary}</summary>
+            {open && props.children()}
         </details>
     );
 }

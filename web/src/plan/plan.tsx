@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { Description } from "../engine/description";
 import type { Engine } from "../engine/engine";
-import { FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
+import { Folded, FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
 import { Sheets } from "../parts/sheets";
 import { get, isObject, joined, mended, put, type Json, type JsonObject } from "../project/json";
 import { attachments, withFile, type Project } from "../project/project";
@@ -15,7 +15,8 @@ import { WhatIf } from "./what_if";
 
 export interface PlanProps {
     engine: Engine;
-    description: Description;
+    /** Null while the engine has not told it yet: the answer does not wait for it, the questions do. */
+    description: Description | null;
     project: Project;
     language: string;
     /** True where the change goes on with the one before, so that undo takes both. */
@@ -68,15 +69,14 @@ export function Plan(props: PlanProps): JSX.Element {
             props.attach(next, files);
         }
     };
-    const model: FormModel = { document: survey, system: survey["units"] === "si" ? "si" : "us", description: props.description, troubles, assumed: answering.assumed, change, attach };
+    const { description } = props;
+    const model: FormModel | null = description === null ? null : { document: survey, system: survey["units"] === "si" ? "si" : "us", description, troubles, assumed: answering.assumed, change, attach };
 
     return (
         <FormProvider value={model}>
             <div class={open ? "plan answered" : "plan"}>
                 <div class="questions">
-                    {cards.map((card, index) => (
-                        <CardView key={card.id} card={card} number={index + 1} />
-                    ))}
+                    {model !== null && cards.map((card, index) => <CardView key={card.id} card={card} number={index + 1} />)}
                     <Valves catalogue={props.project.catalogue} set={props.setCatalogue} />
                 </div>
                 <div class="answer">
@@ -85,7 +85,7 @@ export function Plan(props: PlanProps): JSX.Element {
                             {words.print}
                         </button>
                     )}
-                    {answering.design !== null && <WhatIf engine={props.engine} asked={asked} design={answering.design} take={(next) => replace(next, false)} />}
+                    {model !== null && answering.design !== null && <WhatIf engine={props.engine} asked={asked} design={answering.design} take={(next) => replace(next, false)} />}
                     {answering.html !== null && <Sheets html={answering.html} figures={answering.design?.figures ?? []} language={props.language} old={answering.stale} label={words.answer} />}
                 </div>
                 <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
@@ -138,17 +138,21 @@ function PartView(props: { part: Part }): JSX.Element {
         <>
             <ObjectFields group={group} path={part.path} value={value} only={open} />
             {rest.length > 0 && (
-                <details class="inner" open={given.length > 0}>
-                    <summary>
-                        {words.rest}
-                        {assumed.length > 0 && (
-                            <span class="summary">
-                                {words.assumed}: {assumed.map((each) => each.split(" (")[0]).join(", ")}
-                            </span>
-                        )}
-                    </summary>
-                    <ObjectFields group={group} path={part.path} value={value} only={rest} />
-                </details>
+                <Folded
+                    opened={given.length > 0}
+                    summary={
+                        <>
+                            {words.rest}
+                            {assumed.length > 0 && (
+                                <span class="summary">
+                                    {words.assumed}: {assumed.map((each) => each.split(" (")[0]).join(", ")}
+                                </span>
+                            )}
+                        </>
+                    }
+                >
+                    {() => <ObjectFields group={group} path={part.path} value={value} only={rest} />}
+                </Folded>
             )}
         </>
     );
