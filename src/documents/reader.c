@@ -244,7 +244,10 @@ static qll_fix fix_of_kind(qll_reader *reader, const qll_node *node, const qll_s
         || qll_text_number(text, &number) != text.size) {
         return (qll_fix){.op = QLL_FIX_NONE};
     }
-    return (qll_fix){.op = QLL_FIX_REPLACE, .value = qll_text_closed(text, reader->arena)};
+    /* As documents write numbers, however it was typed: "01", "1.", "+5". */
+    qll_writer value = qll_writer_new(reader->arena);
+    qll_write_number(&value, number);
+    return (qll_fix){.op = QLL_FIX_REPLACE, .value = qll_writer_text(&value).bytes};
 }
 
 bool qll_reader_wrong_kind(qll_reader *reader, const qll_node *node, const qll_said *expected)

@@ -272,6 +272,11 @@ static void check_fix(const asked *question, qll_text verb, const qll_fault *fau
                    .folder = question->folder,
                    .source = qll_writer_text(&writer),
                    .problems = qll_problems_none(arena)};
+    qll_document mended;
+    if (!CHECK(qll_document_read(again.source, "mended", arena, &mended, &none) == QLL_OK)) {
+        printf("    %s: %s %s %s is no JSON\n", question->name, qll_fix_word(fault->fix.op),
+               fault->fix.path, fault->fix.value);
+    }
     CHECK(ask(&again, verb));
     bool is_gone = again.problems.kept_count < QLL_PROBLEMS_KEPT;
     for (size_t i = 0; i < again.problems.kept_count; i++) {
