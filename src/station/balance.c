@@ -40,7 +40,6 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
         .fl_squared =
             branch->recovery > 0.0 ? branch->recovery * branch->recovery : valve->fl * valve->fl,
         .lockup_rise_pa = valve->lockup_rise_pa,
-        .hysteresis_pa = qll_valve_hysteresis_pa(valve),
         .least_flow = qll_valve_least_flow(valve),
         .full_falloff_pa = branch->law->full_falloff_pa,
         .speed_per_flow = qll_pipe_velocity_m_s(1.0, qll_branch_own_bore_m(branch)),

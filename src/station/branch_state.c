@@ -45,7 +45,8 @@ qll_handover qll_stage_handover(const qll_stage_solver *solver, double inlet_pa)
         return (qll_handover){NAN, NAN};
     }
     const qll_leg *opens = &solver->legs[second];
-    double outlet_pa = qll_leg_set_pa(opens, inlet_pa) - opens->hysteresis_pa;
+    double outlet_pa =
+        qll_leg_set_pa(opens, inlet_pa); /* the middle of its band, as in every table */
     double drop_pa = inlet_pa - outlet_pa;
     const qll_leg *alone = &solver->legs[first];
     double choked_pa = qll_choked_drop_pa(solver, alone->fl_squared, inlet_pa);

@@ -13,7 +13,7 @@ typedef struct qll_leg {
     qll_branch_curve curve;
     double set_pa, set_per_inlet; /* absolute set-point here = set_pa + set_per_inlet * p1 */
     double fl_squared;
-    double lockup_rise_pa, hysteresis_pa;
+    double lockup_rise_pa;
     qll_least_flow least_flow;
     double full_falloff_pa;
     double speed_per_flow;  /* in the valve's own size, m/s per m3/s */
