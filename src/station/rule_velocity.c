@@ -2,6 +2,7 @@
 #include "station/rules.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* A branch in charge of less of the water than this is judged by the design peak alone (our
  * assumption). */
@@ -122,23 +123,57 @@ static double stress_of(const qll_limits *limits, const qll_verdict *verdict)
     return fmax(below, 2.0 * above);
 }
 
-/* One pipe at a scenario's design peak: a caution that names it, or nothing. */
-static void judge_pipe(const qll_operation *operation, size_t scenario, const qll_pipe_size *size,
-                       double bore_m, qll_verdict_list *list)
+/* A pipe at a scenario's design peak; behind the station on the way to an outlet. */
+typedef struct run_pipe {
+    const qll_pipe_size *size;
+    double bore_m, flow_m3s;
+    size_t scenario, outlet;
+} run_pipe;
+
+/* A caution that names the pipe, or nothing. */
+static void judge_pipe(const qll_operation *operation, const run_pipe *pipe, qll_verdict_list *list)
 {
     qll_verdict verdict = qll_verdict_new(QLL_RULE_VELOCITY, QLL_KIND_VELOCITY);
-    verdict.value = qll_pipe_velocity_m_s(operation->duty->scenarios[scenario].peak_m3s, bore_m);
-    verdict.limit = qll_site_pipe_most_m_s(operation->site, size);
+    verdict.value = qll_pipe_velocity_m_s(pipe->flow_m3s, pipe->bore_m);
+    verdict.limit = qll_site_pipe_most_m_s(operation->site, pipe->size);
     if (qll_is_above_m_s(verdict.value, verdict.limit)) {
         verdict.grade = QLL_GRADE_CAUTION;
         verdict.finding = QLL_FINDING_VELOCITY_PIPE;
-        verdict.pipe = size;
-        verdict.spot.scenario = scenario;
+        verdict.pipe = pipe->size;
+        verdict.spot.scenario = pipe->scenario;
+        verdict.spot.outlet = pipe->outlet;
         qll_verdict_put(list, &verdict, verdict.value / verdict.limit);
     }
 }
 
-/* The pipe that the valves stand in and the narrowest before it. */
+/* Of the pipes behind the station the one farthest above its limit, or nearest to it. */
+static void judge_ways(const qll_operation *operation, size_t scenario, qll_verdict_list *list)
+{
+    const qll_site *site = operation->site;
+    double worst = 0.0;
+    run_pipe found = {.scenario = scenario, .outlet = SIZE_MAX};
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        for (size_t k = 0; k < site->outlets[i].path_count; k++) {
+            const qll_path_run *run = &site->outlets[i].path[k];
+            double flow_m3s =
+                qll_path_carries_m3s(run, operation->duty->scenarios[scenario].peak_m3s);
+            double share = qll_pipe_velocity_m_s(flow_m3s, run->pipe.bore_m)
+                           / qll_site_pipe_most_m_s(site, run->size);
+            if (share > worst) {
+                worst = share;
+                found.size = run->size;
+                found.bore_m = run->pipe.bore_m;
+                found.flow_m3s = flow_m3s;
+                found.outlet = i;
+            }
+        }
+    }
+    if (found.outlet != SIZE_MAX) {
+        judge_pipe(operation, &found, list);
+    }
+}
+
+/* The pipe that the valves stand in, the narrowest before it, and the fastest behind it. */
 static void judge_pipes(const qll_operation *operation, qll_verdict_list *list)
 {
     const qll_site *site = operation->site;
@@ -151,12 +186,19 @@ static void judge_pipes(const qll_operation *operation, qll_verdict_list *list)
         }
     }
     for (size_t s = 0; s < operation->duty->scenario_count; s++) {
+        run_pipe pipe = {
+            .flow_m3s = operation->duty->scenarios[s].peak_m3s, .scenario = s, .outlet = SIZE_MAX};
         if (narrowest != NULL) {
-            judge_pipe(operation, s, narrowest->size, narrowest->pipe.bore_m, list);
+            pipe.size = narrowest->size;
+            pipe.bore_m = narrowest->pipe.bore_m;
+            judge_pipe(operation, &pipe, list);
         }
         if (site->header != NULL) {
-            judge_pipe(operation, s, site->header, site->header->bore_m, list);
+            pipe.size = site->header;
+            pipe.bore_m = site->header->bore_m;
+            judge_pipe(operation, &pipe, list);
         }
+        judge_ways(operation, s, list);
     }
 }
 

@@ -33,8 +33,10 @@ qll_status qll_station_operate(const qll_station *station, const qll_site *site,
 static size_t verdict_room(const qll_station *station, const qll_site *site, const qll_duty *duty)
 {
     size_t branches = qll_station_valve_count(station);
+    size_t pipes = 3; /* before the station, in it and behind it */
     size_t per_scenario = site->outlet_count + 2 + station->stage_count;
-    return duty->scenario_count * (per_scenario + 2) + 4 + 2 * station->stage_count + 4 * branches;
+    return duty->scenario_count * (per_scenario + pipes) + 4 + 2 * station->stage_count
+           + 4 * branches;
 }
 
 /* All points that the rules look at. */

@@ -8,6 +8,7 @@
  *   {precharge}              the second figure as a pressure
  *   {near}                   how far from the pipe levels are told
  *   {size} {pipe} {outlet} {scenario}
+ *   {way}                    the outlet that a pipe behind the station leads to
  *   {lowest}                 the lowest outlet named, else the station's
  *   {at_flow} {at_inlet} {absolute} {xf} {onset} {split}   the corner of a cavitation verdict;
  *              {at_flow} that of a noise verdict too
@@ -128,6 +129,12 @@ static bool write_outlet(qll_writer *writer, const sentence *s)
                           ? s->wording->site->outlets[outlet].name
                           : qll_say(s->wording->language, QLL_SAYS_THE_OUTLET));
     return true;
+}
+
+/* Only of a pipe behind the station. */
+static bool write_way(qll_writer *writer, const sentence *s)
+{
+    return s->verdict->spot.outlet < s->wording->site->outlet_count && write_outlet(writer, s);
 }
 
 static bool write_lowest(qll_writer *writer, const sentence *s)
@@ -353,6 +360,9 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     }
     if (qll_text_is(name, "outlet")) {
         return write_outlet(writer, s);
+    }
+    if (qll_text_is(name, "way")) {
+        return write_way(writer, s);
     }
     if (qll_text_is(name, "lowest")) {
         return write_lowest(writer, s);

@@ -137,6 +137,40 @@ TEST(eight_feet_a_second_is_a_rule_for_the_pipe)
     qll_arena_close(arena);
 }
 
+/* Behind the station, too: 20 gpm in 1.025 in are 7.8 ft/s, 21 gpm 8.2 ft/s; a branch that carries 20 gpm of the 21 is
+ * within its limit. The farthest above it is named, with where it leads. */
+TEST(the_rule_reads_the_ways_to_the_outlets)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    qll_pipe_size size = scene_sizes[1];
+    size.material = "copper";
+    size.velocity_max_m_s = 8.0 * TEST_SCENE_FPS;
+    for (size_t i = 0; i < 3; i++) {
+        velocity_scene made;
+        scene_make(&made, 12.0, i == 0 ? 20.0 : 21.0);
+        const double carries_m3s = i == 2 ? 20.0 * TEST_SCENE_GPM : (double)NAN;
+        const qll_path_run wide = {.pipe = {.length_m = 1.0, .bore_m = scene_sizes[4].bore_m},
+                                   .carries_m3s = NAN};
+        const qll_path_run narrow = {.pipe = {.length_m = 1.0, .bore_m = size.bore_m},
+                                     .size = &size,
+                                     .carries_m3s = carries_m3s};
+        const qll_path_run paths[] = {wide, narrow};
+        const qll_outlet outlets[] = {{.name = "hose", .path = paths, .path_count = 1},
+                                      {.name = "shower", .path = paths, .path_count = 2}};
+        made.site.outlets = outlets;
+        made.site.outlet_count = 2;
+        add_valve(&made, 10.0, &scene_sizes[2]);
+        const qll_verdict *verdict = judge(&made, arena);
+        CHECK(verdict->grade == (i == 1 ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD));
+        if (i == 1) {
+            CHECK(verdict->finding == QLL_FINDING_VELOCITY_PIPE && verdict->pipe == &size
+                  && verdict->spot.outlet == 1);
+            CHECK_NEAR(verdict->value / TEST_SCENE_FPS, 0.4085 * 21.0 / (1.025 * 1.025), 2e-4);
+        }
+    }
+    qll_arena_close(arena);
+}
+
 /* Kv 2 and 6 cannot pass 200 gpm: 50 gpm would have to run in the 1 in and 150 gpm in the 2 in pipe. */
 TEST(what_cannot_pass_is_shared_by_the_openings)
 {
@@ -165,6 +199,7 @@ int main(void)
     TEST_RUN(velocity_in_the_valve_s_own_size);
     TEST_RUN(the_design_peak_alone_may_be_too_fast);
     TEST_RUN(eight_feet_a_second_is_a_rule_for_the_pipe);
+    TEST_RUN(the_rule_reads_the_ways_to_the_outlets);
     TEST_RUN(what_cannot_pass_is_shared_by_the_openings);
     return TEST_END();
 }

@@ -34,7 +34,8 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(VELOCITY_FAST) =
         "{subject} runs fast for long: water in pipe of its size[ averages {value} and] runs at {peak} at the design peak; from {limit} up it wears the seat.",
     QLL_PUT(VELOCITY_ABOVE_MAX) = "{subject} is too small: {peak} in pipe of its size at the design peak, {limit} is the limit[; {size} would do].",
-    QLL_PUT(VELOCITY_PIPE) = "The [{pipe} ]pipe is small for the design peak[ ({scenario})]: {value} in it, {limit} is the limit for the pipe.",
+    QLL_PUT(VELOCITY_PIPE) =
+        "The [{pipe} ]pipe[ on the way to {way}] is small for the design peak[ ({scenario})]: {value} in it, {limit} is the limit for the pipe.",
     QLL_PUT(CAPACITY_IN_HAND) = "{subject}: {value%} open at the design peak, capacity to spare.",
     QLL_PUT(CAPACITY_NEAR_FULL) = "{subject} is nearly wide open at the design peak: {value%}.",
     QLL_PUT(CAPACITY_FULL_TRAVEL) = "{subject} is wide open at the design peak and lowest street pressure, and no longer regulates.",

@@ -43,7 +43,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(VELOCITY_ABOVE_MAX) =
         "{subject} es demasiado pequeña: {peak} en tubería de su tamaño con el caudal máximo de diseño, y el límite es {limit}[; bastaría una de {size}].",
     QLL_PUT(VELOCITY_PIPE) =
-        "La tubería[ de {pipe}] es pequeña para el caudal máximo de diseño[ ({scenario})]: {value} en ella, y el límite de la tubería es {limit}.",
+        "La tubería[ de {pipe}][ hacia {way}] es pequeña para el caudal máximo de diseño[ ({scenario})]: {value} en ella, y el límite de la tubería es {limit}.",
     QLL_PUT(CAPACITY_IN_HAND) = "{subject} abre {value%} con el caudal máximo de diseño; le sobra capacidad.",
     QLL_PUT(CAPACITY_NEAR_FULL) = "{subject} está casi toda abierta con el caudal máximo de diseño: {value%}.",
     QLL_PUT(CAPACITY_FULL_TRAVEL) = "{subject} está toda abierta con el caudal máximo de diseño y la presión mínima de la red, y ya no regula.",
