@@ -22,6 +22,8 @@ grep -hE '(CC BY|BSD|MIT|public domain|GPL|OFL)[^"|]* http' data/*.csv | grep -v
 # named SECTION: the lines of the table of that section, less its head.
 named() { sed -n "/^## $1/,/^## /p" "$work/page" | grep '^| ' | sed 1d; }
 
+trim() { echo "$1" | sed 's/^ *//; s/ *$//'; }
+
 problems() {
     while read -r library; do
         grep -qF "\`$library\`" "$work/page" || echo "the program links $library"
@@ -56,6 +58,19 @@ problems() {
     grep -inE 'open data|open urban|repository' data/*.csv | sed 's/$/: whose?/' || true
 }
 
+# Whoever measured is named in every row, with the version and the license, as the page has them.
+nameless() {
+    named Data | while IFS='|' read -r _ set author version license _; do
+        set=$(trim "$set")
+        for fact in "$(trim "$author")" "$(trim "$version")" "$(trim "${license%%http*}")" "$(echo "$license" | grep -o 'http[^ ]*')"; do
+            case $fact in
+            "not noted" | "public domain"*) continue ;; # no version, or nobody's
+            esac
+            grep -F "$set" "$work/rows" | grep -vF "$fact" | sed "s|^|a row of $set does not name $fact: |" || true
+        done
+    done
+}
+
 cmake --install "$3" --prefix "$work/root" > /dev/null
 installed=$(find "$work/root" -path '*/doc/*' -name "$page")
 if [ -z "$installed" ] || ! cmp "$installed" "$page"; then
@@ -64,9 +79,18 @@ if [ -z "$installed" ] || ! cmp "$installed" "$page"; then
 fi
 
 cp "$page" "$work/page"
-problems > "$work/found"
+{ problems && nameless; } > "$work/found"
 cat "$work/found"
 [ ! -s "$work/found" ] || exit 1
+
+# A row without its author or its version is told.
+sed '1,/^| data set/!s/^\(| [^|]* | \)[^|]* |/\1Nobody |/' THIRD_PARTY.md > "$work/page"
+nameless > "$work/found"
+named Data | while IFS='|' read -r _ set _; do
+    grep -qF "a row of $(trim "$set") does not name Nobody" "$work/found" || echo "rows of $(trim "$set") could name anybody"
+done > "$work/nobody"
+cat "$work/nobody"
+[ ! -s "$work/nobody" ] || exit 1
 
 # Each row and each notice taken away is missed. Rows of libraries alone only where it is known what is linked.
 taken=0
