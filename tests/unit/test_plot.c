@@ -188,6 +188,61 @@ TEST(words_do_not_lie_on_words)
     CHECK(drawn_outside(&canvas) == 0);
 }
 
+/* The middle of the first text that reads @p text; NaN where none does. */
+static qll_xy middle_of(const qll_canvas *canvas, const char *text)
+{
+    for (size_t i = 0; i < canvas->count; i++) {
+        const qll_item *item = &canvas->items[i];
+        if (item->kind == QLL_ITEM_TEXT && qll_text_is(item->text, text)) {
+            return item->points[0];
+        }
+    }
+    return (qll_xy){NAN, NAN};
+}
+
+static qll_canvas draw_named(const char *const *names, size_t count)
+{
+    static const double at[] = {0, 1, 2, 3, 4, 5, 6, 7};
+    static const double level[] = {4e5, 3.9e5, 3.7e5, 3.6e5, 3.5e5, 3.4e5, 3.2e5, 3e5};
+    const qll_curve_drawn curve = {
+        .name = "way", .tag = "", .x = at, .y = level, .count = count, .width_mm = 0.4};
+    qll_plot plot = simple(&curve);
+    plot.x = qll_axis_of("after", QLL_KIND_NUMBER, QLL_UNITS_SI, 0, (double)count - 1);
+    plot.x.names = names;
+    plot.x.name_count = count;
+    qll_canvas canvas = page();
+    qll_plot_draw(&canvas, area, &plot);
+    return canvas;
+}
+
+/* Eight places on 17 cm have some 16 mm each, where at 9 points "main" fits and "thermostatically" does not: names then
+ * stand by turns in two rows, every word whole, and no row reaches into the other. */
+TEST(names_with_long_words_stand_by_turns_in_two_rows)
+{
+    static const char *const short_names[] = {"main",  "pipe",  "meter",  "stop",
+                                              "valve", "riser", "branch", "tap"};
+    static const char *const long_names[] = {"main",  "thermostatically",        "meter",  "stop",
+                                             "valve", "thermostatically mixing", "branch", "tap"};
+    const qll_canvas one_row = draw_named(short_names, 8);
+    for (size_t i = 1; i < 8; i++) {
+        CHECK_WITHIN(middle_of(&one_row, short_names[i]).y_mm, middle_of(&one_row, "main").y_mm,
+                     1e-9);
+    }
+    const qll_canvas two_rows = draw_named(long_names, 8);
+    const double first_mm = middle_of(&two_rows, "main").y_mm;
+    const double second_mm = middle_of(&two_rows, "thermostatically").y_mm;
+    CHECK(isfinite(second_mm) && second_mm - first_mm > 2.0);
+    for (size_t i = 2; i < 8; i += 2) {
+        CHECK_WITHIN(middle_of(&two_rows, long_names[i]).y_mm, first_mm, 1e-9);
+    }
+    CHECK_WITHIN(middle_of(&two_rows, "stop").y_mm, second_mm, 1e-9);
+    CHECK_WITHIN(middle_of(&two_rows, "tap").y_mm, second_mm, 1e-9);
+    CHECK_WITHIN(middle_of(&two_rows, "thermostatically mixing").y_mm, second_mm, 1e-9);
+    /* The frame gives up the second row's height. */
+    CHECK(curve_item(&two_rows) != NULL && curve_item(&one_row) != NULL
+          && curve_item(&two_rows)->points[7].y_mm < curve_item(&one_row)->points[7].y_mm - 2.0);
+}
+
 TEST(the_same_twice)
 {
     const qll_curve_drawn curve = {
@@ -240,6 +295,7 @@ int main(void)
     TEST_RUN(a_gap_breaks_the_line);
     TEST_RUN(figures_that_mean_nothing_are_survived);
     TEST_RUN(words_do_not_lie_on_words);
+    TEST_RUN(names_with_long_words_stand_by_turns_in_two_rows);
     TEST_RUN(the_same_twice);
     TEST_RUN(curves_are_told_apart_without_colour);
     TEST_RUN(without_memory_it_leaves_out);

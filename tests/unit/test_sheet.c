@@ -208,6 +208,63 @@ TEST(what_belongs_together_stays_together)
     qll_arena_close(arena);
 }
 
+/* So many paragraphs of a line, laid out: how many pages, and how far the second stands below the first. */
+typedef struct spaced {
+    size_t pages;
+    double apart_mm, last_mm;
+} spaced;
+
+static spaced lay_lines(int count, qll_arena *arena)
+{
+    qll_arena_mark before = qll_arena_now(arena);
+    qll_sheet sheet = empty_sheet(arena);
+    qll_sheet_section(&sheet, QLL_SECTION_COVER, "Cover");
+    for (int i = 0; i < count; i++) {
+        qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH,
+                       i == 0           ? "one"
+                       : i == 1         ? "two"
+                       : i + 1 == count ? "last"
+                                        : "x");
+    }
+    qll_sheet_end(&sheet);
+    qll_canvas pages;
+    qll_layout_pages(&sheet, arena, &pages);
+    const double first_mm = place_of(&pages, "one").y_mm;
+    const spaced made = {pages.page_count, place_of(&pages, "two").y_mm - first_mm,
+                         place_of(&pages, "last").y_mm};
+    qll_arena_reset(arena, before);
+    return made;
+}
+
+/* Paragraphs stand closer where that saves a page, and only there: not while there is room, and not once a page more is
+ * needed anyway. */
+TEST(sheets_stand_closer_where_it_saves_a_page)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 28);
+    int count = 20;
+    const double roomy_mm = lay_lines(count, arena).apart_mm;
+    double lowest_mm = 0.0;
+    spaced now = lay_lines(count, arena);
+    while (count < 120 && fabs(now.apart_mm - roomy_mm) < 1e-9 && now.pages == 1) {
+        lowest_mm = now.last_mm;
+        count += 1;
+        now = lay_lines(count, arena);
+    }
+    int closer = 0;
+    while (count < 120 && now.pages == 1) {
+        /* At the wider distance the last would stand below any that a page has held. */
+        CHECK(now.apart_mm < roomy_mm - 0.3);
+        CHECK(now.last_mm + (roomy_mm - now.apart_mm) * (count - 1) > lowest_mm);
+        closer += 1;
+        count += 1;
+        now = lay_lines(count, arena);
+    }
+    CHECK(closer >= 3);
+    CHECK(now.pages == 2);
+    CHECK_WITHIN(now.apart_mm, roomy_mm, 1e-9);
+    qll_arena_close(arena);
+}
+
 /* A form stays with what it is filled in by: heading, steps and boxes on one page. */
 TEST(a_form_stays_with_its_steps)
 {
@@ -417,6 +474,7 @@ int main(void)
     TEST_RUN(long_narrow_tables_stand_in_columns);
     TEST_RUN(long_tables_run_on_with_their_heads);
     TEST_RUN(what_belongs_together_stays_together);
+    TEST_RUN(sheets_stand_closer_where_it_saves_a_page);
     TEST_RUN(a_form_stays_with_its_steps);
     TEST_RUN(the_last_two_items_go_together);
     TEST_RUN(the_last_two_rows_go_together);
