@@ -91,6 +91,21 @@ static inline double not_passed(const qll_node *scenario, double share)
     return flow;
 }
 
+/* One number of decimals in a column: 0.1 gpm, 0.01 L/s, a digit more where no hour reaches 1 gpm, 0.1 L/s; none, and
+ * what would read as none, by itself. */
+static inline const char *column_flow(const told *of, double flow_m3s, double greatest_m3s)
+{
+    const bool is_si = of->units == QLL_UNITS_SI;
+    const double unit_m3s = is_si ? 1e-3 : 0.003785411784 / 60.0;
+    const int decimals = (is_si ? 2 : 1) + (greatest_m3s < (is_si ? 1e-4 : unit_m3s) ? 1 : 0);
+    if (isnan(flow_m3s) || flow_m3s / unit_m3s < 0.5 * pow(10.0, -decimals)) {
+        return quantity(of, flow_m3s, QLL_KIND_FLOW);
+    }
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_write_format(&writer, "%.*f %s", decimals, flow_m3s / unit_m3s, is_si ? "L/s" : "gpm");
+    return qll_writer_text(&writer).bytes;
+}
+
 static inline void want_duration(const told *of, const qll_node *scenario, double peak_m3s)
 {
     static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
@@ -99,7 +114,7 @@ static inline void want_duration(const told *of, const qll_node *scenario, doubl
         double flow_m3s = not_passed(scenario, shares[i]);
         want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_SHARE), percent(of, shares[i]));
         want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_AT_OR_BELOW),
-                  quantity(of, flow_m3s, QLL_KIND_FLOW));
+                  column_flow(of, flow_m3s, HUGE_VAL));
         want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_OF_PEAK),
                   percent(of, flow_m3s / peak_m3s));
     }
@@ -117,19 +132,6 @@ static inline double chosen_peak(const qll_node *scenario)
 }
 
 /* Of a log, weekdays beside weekends; @p nth counts the tables of its kind. */
-/* Where no hour reaches 1 gpm, 0.1 L/s, a digit more. */
-static inline const char *hour_flow(const told *of, double mean_m3s, double greatest_m3s)
-{
-    const bool is_si = of->units == QLL_UNITS_SI;
-    if (isnan(mean_m3s) || greatest_m3s >= (is_si ? 1e-4 : 0.003785411784 / 60.0)) {
-        return quantity(of, mean_m3s, QLL_KIND_FLOW);
-    }
-    qll_writer writer = qll_writer_new(of->arena);
-    qll_write_format(&writer, is_si ? "%.3f L/s" : "%.2f gpm",
-                     mean_m3s / (is_si ? 1e-3 : 0.003785411784 / 60.0));
-    return qll_writer_text(&writer).bytes;
-}
-
 static inline void want_hours(const told *of, const qll_node *scenario, size_t nth)
 {
     const qll_node *log = qll_node_find(scenario, "log");
@@ -152,10 +154,10 @@ static inline void want_hours(const told *of, const qll_node *scenario, size_t n
         want_cell(of, table, row, say(of, QLL_SAYS_FIGURE_HOUR), name);
         want_cell(
             of, table, row, say(of, is_log ? QLL_SAYS_HEAD_WEEKDAYS : QLL_SAYS_HEAD_MEAN),
-            hour_flow(of, is_log ? number_at(hour, "weekday_flow_m3s") : mean_m3s, greatest_m3s));
+            column_flow(of, is_log ? number_at(hour, "weekday_flow_m3s") : mean_m3s, greatest_m3s));
         if (is_log) {
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WEEKENDS),
-                      hour_flow(of, number_at(hour, "weekend_flow_m3s"), greatest_m3s));
+                      column_flow(of, number_at(hour, "weekend_flow_m3s"), greatest_m3s));
         }
     }
     if (table != NULL) {

@@ -111,6 +111,22 @@ static void write_drawn(qll_report *report, const qll_demand *demand)
     }
 }
 
+/* Flows below one another: all with a tenth of a gpm or 0.01 L/s, as a meter is read; a hundredth and 0.001 where all are
+ * small. None, and what is too little to be seen so, is told by itself. */
+static const char *flow_in_column(const qll_report *report, double flow_m3s, bool is_small)
+{
+    const bool is_si = report->wording.units == QLL_UNITS_SI;
+    const int decimals = (is_si ? 2 : 1) + (is_small ? 1 : 0);
+    const double shown = flow_m3s / (is_si ? 1e-3 : QLL_GPM_M3S);
+    if (!isfinite(shown) || shown < 0.5 * pow(10.0, -decimals)) {
+        return qll_report_quantity(report, flow_m3s, QLL_KIND_FLOW);
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%.*f %s", decimals, shown,
+                     qll_units_name(QLL_KIND_FLOW, report->wording.units));
+    return qll_writer_text(&writer).bytes;
+}
+
 static void write_duration(qll_report *report, const qll_scenario_figures *figures)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_SHARE, QLL_SAYS_HEAD_AT_OR_BELOW,
@@ -119,7 +135,7 @@ static void write_duration(qll_report *report, const qll_scenario_figures *figur
     for (size_t i = 0; i < QLL_FLOW_QUANTILES; i++) {
         const qll_flow_quantile *at = &figures->quantiles[i];
         qll_sheet_cell(report->sheet, qll_report_share(report, at->share));
-        qll_sheet_cell(report->sheet, qll_report_quantity(report, at->flow_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet, flow_in_column(report, at->flow_m3s, false));
         qll_sheet_cell(report->sheet, qll_report_share(report, at->of_peak));
         qll_report_bar(report, at->of_peak);
     }
@@ -130,18 +146,6 @@ static void write_duration(qll_report *report, const qll_scenario_figures *figur
 static bool are_small(const qll_report *report, double greatest_m3s)
 {
     return greatest_m3s < (report->wording.units == QLL_UNITS_SI ? 1e-4 : QLL_GPM_M3S);
-}
-
-/* "-" where a log holds none of the hour. */
-static void mean_cell(qll_report *report, double mean_m3s, bool is_small)
-{
-    const bool is_si = report->wording.units == QLL_UNITS_SI;
-    qll_writer fine = qll_writer_new(report->arena);
-    qll_write_format(&fine, is_si ? "%.3f %s" : "%.2f %s", mean_m3s / (is_si ? 1e-3 : QLL_GPM_M3S),
-                     qll_units_name(QLL_KIND_FLOW, report->wording.units));
-    qll_sheet_cell(report->sheet, is_small && isfinite(mean_m3s)
-                                      ? qll_writer_text(&fine).bytes
-                                      : qll_report_quantity(report, mean_m3s, QLL_KIND_FLOW));
 }
 
 /* Mean flows by the hour: of a log, weekdays beside weekends. */
@@ -166,9 +170,11 @@ static void write_hours(qll_report *report, const qll_demand *demand, const qll_
         qll_write_format(&hour, "%02zu:00", h);
         qll_sheet_cell(report->sheet, qll_writer_text(&hour).bytes);
         const bool is_small = are_small(report, greatest_m3s);
-        mean_cell(report, log == NULL ? means_m3s[h] : log->hours[h].weekday_m3s, is_small);
-        if (log != NULL) {
-            mean_cell(report, log->hours[h].weekend_m3s, is_small);
+        const double first_m3s = log == NULL ? means_m3s[h] : log->hours[h].weekday_m3s;
+        qll_sheet_cell(report->sheet, flow_in_column(report, first_m3s, is_small));
+        if (log != NULL) { /* "-" where it holds none of the hour */
+            qll_sheet_cell(report->sheet,
+                           flow_in_column(report, log->hours[h].weekend_m3s, is_small));
         }
         qll_report_bar(report, greatest_m3s > 0.0 ? means_m3s[h] / greatest_m3s : 0.0);
     }
