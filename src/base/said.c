@@ -66,6 +66,11 @@ qll_argument qll_as_quantity(double si, qll_kind kind)
     return (qll_argument){.form = QLL_ARGUMENT_QUANTITY, .value = si, .kind = kind};
 }
 
+qll_argument qll_as_thumb(double si, qll_kind kind)
+{
+    return (qll_argument){.form = QLL_ARGUMENT_THUMB, .value = si, .kind = kind};
+}
+
 qll_argument qll_as_size(double nominal_m)
 {
     return (qll_argument){.form = QLL_ARGUMENT_SIZE, .value = nominal_m};

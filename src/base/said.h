@@ -34,6 +34,7 @@ typedef enum qll_argument_form {
     QLL_ARGUMENT_NUMBER,   /* to ten digits */
     QLL_ARGUMENT_EXACT,    /* with as many digits as read back the same */
     QLL_ARGUMENT_QUANTITY, /* SI, in the reader's units */
+    QLL_ARGUMENT_THUMB,    /* SI, a rule of thumb: round in the reader's units */
     QLL_ARGUMENT_SIZE,     /* of a pipe, m */
     QLL_ARGUMENT_WRITTEN, /* a quantity as somebody wrote it: so where its unit is usual, else as above */
     QLL_ARGUMENT_SAID,    /* another text with its figures */
@@ -73,6 +74,10 @@ qll_argument qll_as_whole(size_t count);
 qll_argument qll_as_number(double value);
 qll_argument qll_as_exact(double value);
 qll_argument qll_as_quantity(double si, qll_kind kind);
+
+/** A rule of thumb: 5 psi is 0.35 bar, not 0.34, and 1000 ft are 300 m. */
+qll_argument qll_as_thumb(double si, qll_kind kind);
+
 qll_argument qll_as_size(double nominal_m);
 qll_argument qll_as_written(qll_text text, qll_kind kind);
 

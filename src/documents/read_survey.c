@@ -1,5 +1,6 @@
 #include "documents/read_survey.h"
 
+#include "base/customary.h"
 #include "documents/read_costs.h"
 #include "documents/survey_parts.h"
 #include "physics/nominal.h"
@@ -68,8 +69,8 @@ static void read_falloff(const qll_object *object, const qll_survey_pass *pass, 
             object, "falloff", qll_site_falloff_pa(&pass->survey->site),
             QLL_KIND_PRESSURE_DIFFERENCE,
             (qll_said){QLL_TEXT_WHY_FALLOFF,
-                       {qll_as_written(qll_text_of("10 psi"), QLL_KIND_PRESSURE_DIFFERENCE),
-                        qll_as_written(qll_text_of("15 psi"), QLL_KIND_PRESSURE_DIFFERENCE)}});
+                       {qll_as_thumb(10.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
+                        qll_as_thumb(15.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE)}});
         return;
     }
     limits->falloff_share = qll_object_quantity(object, "falloff") / set_pa_gauge;

@@ -1,5 +1,6 @@
 #include "documents/survey_fields.h"
 
+#include "base/customary.h"
 #include "documents/field_rows.h"
 #include "documents/read_costs.h"
 #include "station/site.h"
@@ -48,8 +49,8 @@ QLL_GROUP(project, PROJECT, "project", project_fields);
 static const qll_field site_fields[] = {
     {"elevation", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "-1500 ft", "16000 ft", DEAD_SEA), .fallback = "0 ft",
         .why = {QLL_TEXT_WHY_SEA_LEVEL,
-                {{QLL_ARGUMENT_WRITTEN, QLL_KIND_LENGTH, .text = {"1000 ft", 7}},
-                 {QLL_ARGUMENT_WRITTEN, QLL_KIND_PRESSURE_DIFFERENCE, .text = {"0.52 psi", 8}}}},
+                {{QLL_ARGUMENT_THUMB, QLL_KIND_LENGTH, 1000.0 * QLL_FOOT_M},
+                 {QLL_ARGUMENT_THUMB, QLL_KIND_PRESSURE_DIFFERENCE, 0.52 * QLL_PSI_PA}}},
         .example = "52 ft", QLL_MEANS(SITE_ELEVATION)},
     {"barometric", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "7 psia", "16 psia", ATMOSPHERE),
         QLL_ELSE(SITE_BAROMETRIC), .example = "14.7 psia",

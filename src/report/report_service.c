@@ -229,6 +229,9 @@ static void write_creep_steps(qll_report *report)
     const qll_filling fillings[] = {
         {"low", qll_report_quantity(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
         {"high", qll_report_quantity(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)},
+        {"run", qll_report_count(report, QLL_CREEP_DRAW_MIN)},
+        {"first", qll_report_count(report, QLL_CREEP_FIRST_S)},
+        {"last", qll_report_count(report, QLL_CREEP_LAST_MIN)},
         {"inlet", gauge_of(report, 0)},
         {"outlet", outlet_gauge(report)},
         {"tight", difference_of(report, tests->creep_tight_pa)},
@@ -244,13 +247,14 @@ static void write_creep_steps(qll_report *report)
 /* Readings of both gauges; of the outlet's there is a verdict. */
 static void write_creep_readings(qll_report *report)
 {
-    static const char *const minutes[] = {"1", "2", "5", "10", "15", "30"};
+    static const size_t minutes[] = {1, 2, 5, QLL_CREEP_LAST_MIN, 15, 30};
+    const qll_filling first = {"first", qll_report_count(report, QLL_CREEP_FIRST_S)};
     static const qll_message verdicts[] = {QLL_SAYS_HEAD_PASS, QLL_SAYS_HEAD_FAIL};
     const char *const gauges[] = {gauge_of(report, 0), outlet_gauge(report)};
     qll_report_cell(report, QLL_SAYS_HEAD_MINUTES);
-    qll_report_cell(report, QLL_SAYS_MINUTE_QUARTER);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_AT_SECONDS, &first, 1));
     for (size_t i = 0; i < QLL_COUNT(minutes); i++) {
-        qll_sheet_cell(report->sheet, minutes[i]);
+        qll_sheet_cell(report->sheet, qll_report_count(report, minutes[i]));
     }
     qll_report_heads(report, verdicts, QLL_COUNT(verdicts));
     for (size_t r = 0; r < QLL_COUNT(gauges); r++) {
@@ -415,6 +419,7 @@ static void write_tasks(qll_report *report)
                                 {"limit", pressure_of(report, found->lockup_pa_gauge)}};
     const qll_filling creep[] = {
         {"outlet", outlet_gauge(report)},
+        {"last", qll_report_count(report, QLL_CREEP_LAST_MIN)},
         {"limit", difference_of(report, report->found->commissioning->creep_tight_pa)}};
     task_list list = {report, 0};
     qll_report_heads(report, heads, 4);
@@ -427,7 +432,7 @@ static void write_tasks(qll_report *report)
         }
     }
     task_row(&list, qll_report_says(report, QLL_SAYS_SERVICE_CREEP), QLL_SAYS_EVERY_YEAR,
-             qll_report_fill(report, QLL_SAYS_SERVICE_CREEP_WHEN, creep, 2));
+             qll_report_fill(report, QLL_SAYS_SERVICE_CREEP_WHEN, creep, 3));
     plain_task(&list, QLL_SAYS_SERVICE_STOPS, QLL_SAYS_EVERY_YEAR, QLL_SAYS_SERVICE_STOPS_WHEN);
     if (found->closed.has_heater || isfinite(report->found->job->installing.relief_pa_gauge)) {
         plain_task(&list, QLL_SAYS_SERVICE_RELIEF, QLL_SAYS_EVERY_YEAR,

@@ -297,6 +297,58 @@ static const char *option_name(const qll_report *report, qll_text what)
     return NULL;
 }
 
+/* The scenario that @p what is a figure of; SIZE_MAX if it is of none. */
+static size_t scenario_of(qll_text what)
+{
+    static const char begins[] = "scenarios[";
+    const size_t size = sizeof begins - 1;
+    if (what.size <= size || memcmp(what.bytes, begins, size) != 0) {
+        return SIZE_MAX;
+    }
+    size_t scenario = 0;
+    size_t at = size;
+    for (; at < what.size && what.bytes[at] >= '0' && what.bytes[at] <= '9'; at++) {
+        scenario = 10 * scenario + (size_t)(what.bytes[at] - '0');
+    }
+    return at > size && at + 1 < what.size && what.bytes[at] == ']' ? scenario : SIZE_MAX;
+}
+
+/* What follows "scenarios[0]". */
+static qll_text key_in_scenario(qll_text what)
+{
+    const char *end = memchr(what.bytes, ']', what.size);
+    const size_t from = end == NULL ? 0 : (size_t)(end - what.bytes) + 1;
+    return (qll_text){what.bytes + from, what.size - from};
+}
+
+/* Whether the same was assumed of every scenario: then one row without a name says it. */
+static bool is_of_all_scenarios(const qll_report *report, const qll_assumption *one)
+{
+    const qll_text key = key_in_scenario(one->what.text);
+    size_t alike = 0;
+    for (const qll_assumption *other = report->assumed->first; other != NULL; other = other->next) {
+        alike += scenario_of(other->what.text) != SIZE_MAX
+                 && qll_text_equal(key_in_scenario(other->what.text), key)
+                 && qll_argument_equal(&other->value, &one->value)
+                 && qll_said_equal(&other->why, &one->why);
+    }
+    return alike == report->found->demand.survey->scenario_count;
+}
+
+/* "water per person per day, offices": which of several scenarios it is of. */
+static const char *named_for(const qll_report *report, const qll_assumption *one, const char *what)
+{
+    const size_t scenario = scenario_of(one->what.text);
+    const qll_survey *survey = report->found == NULL ? NULL : report->found->demand.survey;
+    if (survey == NULL || scenario >= survey->scenario_count || survey->scenario_count < 2
+        || is_of_all_scenarios(report, one)) {
+        return what;
+    }
+    const qll_filling fillings[] = {
+        {"what", what}, {"name", qll_report_scenario(report, &survey->scenarios[scenario])}};
+    return qll_report_fill(report, QLL_SAYS_ELEMENT_AND, fillings, 2);
+}
+
 /* What it is a default of, without the key; NULL for one of valves that are not installed. */
 static const char *assumed_name(const qll_report *report, const qll_assumption *one)
 {
@@ -307,7 +359,7 @@ static const char *assumed_name(const qll_report *report, const qll_assumption *
     const char *what = qll_wording_key_name(report->arena, &report->wording, &one->what);
     const qll_text key = qll_wording_key_of_valves(&one->what);
     if (key.size == 0) {
-        return what;
+        return named_for(report, one, what);
     }
     const char *ids = report->chosen == NULL ? "" : valves_without(report, key);
     const qll_filling fillings[] = {{"what", what}, {"name", ids}};

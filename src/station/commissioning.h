@@ -25,6 +25,13 @@ typedef struct qll_commissioning {
     double creep_draw_low_m3s, creep_draw_high_m3s; /* drawn before the creep test */
 } qll_commissioning;
 
+/** The creep test, on every sheet: how long it runs before, when the outlet is read after a slow closing, and the second
+ * reading where an expansion tank stays on the line. Why these: docs/theory/seat_leak.md. */
+#define QLL_CREEP_DRAW_MIN 2
+#define QLL_CREEP_FIRST_S  15
+#define QLL_CREEP_LAST_MIN 10
+#define QLL_CREEP_TANK_MIN 60
+
 /** Fall-off up to this many times the expected one is acceptable (our assumption). */
 #define QLL_FALLOFF_NORMAL 1.3
 

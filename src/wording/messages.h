@@ -126,7 +126,7 @@ extern const char
 /* What is taken to the station, in catalogues of its own, forms_*.c: how a flow is made to run, measured, and a
  * valve set with it (says_flow.c); parts and what to heed; the sheets to fill in. */
 #define QLL_FLOW_LIST(X)                                                                          \
-    X(MAKE_FLOW) X(MAKE_FLOW_MORE) X(MAKE_FLOW_SHORT) X(RUN_LIKE) X(TAP_TRICKLE) X(TAP_HALF)      \
+    X(MAKE_FLOW) X(MAKE_FLOW_MORE) X(MAKE_FLOW_SHORT) X(MAKE_FLOW_BUSY) X(RUN_LIKE) X(TAP_TRICKLE) X(TAP_HALF)      \
     X(TAP_LAVATORY) X(TAP_SHOWER) X(MEASURE_JUG) X(MEASURE_JUG_QUARTS)                            \
     X(MEASURE_BUCKET) X(MEASURE_HAND) X(MEASURE_HAND_LARGE) X(MEASURE_MINUTE) X(METER_TOO_LARGE)  \
     X(AND)                                                                                        \
@@ -139,7 +139,7 @@ extern const char
     X(SHOULD_SET) X(DO_LOCKUP) X(DO_LOCKUP_ALL) X(SHOULD_LOCKUP) X(DO_COCK) X(SHOULD_COCK)             \
     X(DO_FALLOFF) X(SHOULD_FALLOFF) X(TEST_CREEP) X(CREEP_STEP_SAFE) X(CREEP_STEP_SHUT)           \
     X(CREEP_STEP_DRAW) X(CREEP_STEP_SEAT) X(CREEP_STEP_BACK)                   \
-    X(CREEP_READINGS) X(BEFORE_START) X(SIGNED) X(HEAD_MINUTES) X(MINUTE_QUARTER)               \
+    X(CREEP_READINGS) X(BEFORE_START) X(SIGNED) X(HEAD_MINUTES) X(AT_SECONDS)               \
     X(LIMITS_ARE) X(SERVICE) X(HEAD_TASK) X(HEAD_EVERY) X(HEAD_ACT_WHEN)          \
     X(EVERY_3_MONTHS) X(EVERY_6_MONTHS) X(EVERY_YEAR) X(EVERY_5_YEARS) X(SERVICE_GAUGES)          \
     X(SERVICE_GAUGES_WHEN) X(SERVICE_READING) X(SERVICE_STRAINER) X(SERVICE_STRAINER_WHEN) X(SERVICE_SCREEN)         \

@@ -3,6 +3,7 @@
 #include "base/count.h"
 #include "base/customary.h"
 #include "base/words.h"
+#include "station/commissioning.h"
 #include "wording/says_pressure.h"
 
 #include <math.h>
@@ -16,20 +17,23 @@ qll_said qll_cause_said(const qll_knowledge *knowledge, size_t cause)
 qll_said qll_cause_cure_said(const qll_knowledge *knowledge, size_t cause)
 {
     return (qll_said){knowledge->causes[cause].cure,
-                      {qll_as_quantity(3.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
-                       qll_as_quantity(5.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
+                      {qll_as_thumb(3.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
+                       qll_as_thumb(5.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
                        qll_as_quantity(8.0 * QLL_FOOT_M, QLL_KIND_VELOCITY)}};
 }
 
 qll_said qll_question_said(const qll_evidence *evidence)
 {
     return (qll_said){evidence->asks,
-                      {qll_as_quantity(evidence->amount, QLL_KIND_PRESSURE_DIFFERENCE)}};
+                      {qll_as_thumb(evidence->amount, QLL_KIND_PRESSURE_DIFFERENCE)}};
 }
 
+/* What a creep test is made with; other texts have no such figures. */
 qll_said qll_question_how_said(const qll_evidence *evidence)
 {
-    return (qll_said){.id = evidence->how};
+    return (qll_said){evidence->how,
+                      {qll_as_whole(QLL_CREEP_DRAW_MIN), qll_as_whole(QLL_CREEP_FIRST_S),
+                       qll_as_whole(QLL_CREEP_LAST_MIN), qll_as_whole(QLL_CREEP_TANK_MIN)}};
 }
 
 /* The least figure of another answer above @p from: where this one ends. */
@@ -50,8 +54,8 @@ qll_said qll_answer_said(const qll_evidence *evidence, size_t outcome)
         return (qll_said){.id = answer->says};
     }
     return (qll_said){answer->says,
-                      {qll_as_quantity(answer->from, evidence->measure),
-                       qll_as_quantity(end_of(evidence, answer->from), evidence->measure)}};
+                      {qll_as_thumb(answer->from, evidence->measure),
+                       qll_as_thumb(end_of(evidence, answer->from), evidence->measure)}};
 }
 
 const char *qll_question_caution(qll_language language, const qll_evidence *evidence)

@@ -1,5 +1,6 @@
 /* Texts that are stored as values (base/said.h), said. */
 #include "base/count.h"
+#include "base/customary.h"
 #include "base/quote.h"
 #include "base/units.h"
 #include "wording/language.h"
@@ -51,6 +52,40 @@ static void write_written(qll_writer *writer, const qll_wording *wording, const 
     }
 }
 
+/* A difference of gauges to their lines: a whole psi from 1 psi up, 0.05 bar from 0.1 bar up, a tenth from 1 bar up; anything
+ * else to two digits. */
+static double thumb_step(double shown, qll_kind kind, qll_unit_system units)
+{
+    const double size = fabs(shown);
+    if (kind == QLL_KIND_PRESSURE_DIFFERENCE && units == QLL_UNITS_US && size >= 1.0) {
+        return 1.0;
+    }
+    if (kind == QLL_KIND_PRESSURE_DIFFERENCE && units == QLL_UNITS_SI && size >= 0.095) {
+        return size < 0.95 ? 0.05 : 0.1;
+    }
+    return pow(10.0, floor(log10(size)) - 1.0);
+}
+
+static void write_thumb(qll_writer *writer, const qll_wording *wording, const qll_argument *one)
+{
+    const bool is_si = wording->units == QLL_UNITS_SI;
+    double unit_si = 0.0; /* a kind that no rule of thumb speaks of */
+    const char *unit = qll_units_name(one->kind, wording->units);
+    if (one->kind == QLL_KIND_PRESSURE_DIFFERENCE) {
+        unit_si = is_si ? QLL_BAR_PA : QLL_PSI_PA;
+    } else if (one->kind == QLL_KIND_LENGTH) { /* a height or a run, not a bore */
+        unit_si = is_si ? 1.0 : QLL_FOOT_M;
+        unit = is_si ? "m" : "ft";
+    }
+    if (!(unit_si > 0.0) || !isfinite(one->value) || one->value == 0.0) {
+        qll_units_write(writer, one->value, one->kind, wording->units);
+        return;
+    }
+    const double shown = one->value / unit_si;
+    const double step = thumb_step(shown, one->kind, wording->units);
+    qll_write_format(writer, "%.10g %s", step * round(shown / step), unit);
+}
+
 static void write_said(qll_writer *writer, const qll_wording *wording, const qll_said *said,
                        int depth);
 
@@ -97,6 +132,7 @@ static void write_argument(qll_writer *writer, const qll_wording *wording, const
     case QLL_ARGUMENT_EXACT: qll_write_number(writer, one->value); break;
     case QLL_ARGUMENT_QUANTITY: qll_units_write(writer, one->value, one->kind, units); break;
     case QLL_ARGUMENT_SIZE: qll_units_write_pipe_size(writer, one->value, units); break;
+    case QLL_ARGUMENT_THUMB: write_thumb(writer, wording, one); break;
     case QLL_ARGUMENT_WRITTEN: write_written(writer, wording, one); break;
     case QLL_ARGUMENT_SAID: write_said(writer, wording, one->said, depth + 1); break;
     case QLL_ARGUMENT_TEXT:

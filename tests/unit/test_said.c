@@ -35,6 +35,35 @@ TEST(quantities_are_shown_in_the_readers_units)
     qll_arena_close(arena);
 }
 
+/* What a gauge and a tape show: a line of a gauge in bar is 0.05 bar (our assumption), heights are said in round figures.
+ * 5 psi are 0.345 bar, 1000 ft 304.8 m (NIST SP 811, appendix B). */
+TEST(rules_of_thumb_are_round_in_both_systems)
+{
+    static const struct {
+        double si;
+        qll_kind kind;
+        const char *us, *metric;
+    } rules[] = {
+        {304.8, QLL_KIND_LENGTH, "1000 ft", "300 m"},
+        {0.52 * 6894.757, QLL_KIND_PRESSURE_DIFFERENCE, "0.52 psi", "0.036 bar"},
+        {1e4, QLL_KIND_PRESSURE_DIFFERENCE, "1 psi", "0.1 bar"},
+        {3 * 6894.757, QLL_KIND_PRESSURE_DIFFERENCE, "3 psi", "0.2 bar"},
+        {5 * 6894.757, QLL_KIND_PRESSURE_DIFFERENCE, "5 psi", "0.35 bar"},
+        {-5 * 6894.757, QLL_KIND_PRESSURE_DIFFERENCE, "-5 psi", "-0.35 bar"},
+        {3.5e4, QLL_KIND_PRESSURE_DIFFERENCE, "5 psi", "0.35 bar"},
+        {10 * 6894.757, QLL_KIND_PRESSURE_DIFFERENCE, "10 psi", "0.7 bar"},
+        {15 * 6894.757, QLL_KIND_PRESSURE_DIFFERENCE, "15 psi", "1 bar"},
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 20);
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++) {
+        const qll_argument rule = qll_as_thumb(rules[i].si, rules[i].kind);
+        CHECK_TEXT(shown(arena, rule, QLL_UNITS_US), rules[i].us);
+        CHECK_TEXT(shown(arena, rule, QLL_UNITS_SI), rules[i].metric);
+    }
+    qll_arena_close(arena);
+}
+
 TEST(texts_stand_in_texts_and_braces_stay)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -106,6 +135,7 @@ TEST(rows_of_data_are_said_as_they_stand)
 int main(void)
 {
     TEST_RUN(quantities_are_shown_in_the_readers_units);
+    TEST_RUN(rules_of_thumb_are_round_in_both_systems);
     TEST_RUN(texts_stand_in_texts_and_braces_stay);
     TEST_RUN(every_text_is_there_in_every_language_with_its_figures);
     TEST_RUN(rows_of_data_are_said_as_they_stand);

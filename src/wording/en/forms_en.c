@@ -7,6 +7,8 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(MAKE_FLOW) = "Run {flow}: open hose valve D until {then}.[ {like}]",
     QLL_PUT(MAKE_FLOW_MORE) = "Run {flow}: open hose valve D{taps} all the way, then throttle D until {then}.",
     QLL_PUT(MAKE_FLOW_SHORT) = "Run {flow}: open hose valve D[{taps}] and as many more faucets and hoses as it takes, then throttle D until {then}.",
+    QLL_PUT(MAKE_FLOW_BUSY) =
+        "Run {flow} in the busiest hour, heater on and people drawing: open hose valve D until {then}; if all of D is too little, write the flow under remarks.",
     QLL_PUT(RUN_LIKE) = "About the same: {what}.",
     QLL_PUT(TAP_TRICKLE) = "a lavatory faucet a little",
     QLL_PUT(TAP_HALF) = "a lavatory faucet about half",
@@ -70,15 +72,15 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(CREEP_STEP_SAFE) = "Close the cold inlet of the heater, and the stop of an expansion tank that has one; never the line to a relief valve.",
     QLL_PUT(CREEP_STEP_SHUT) = "Close every fixture. If the meter's leak indicator moves, water runs somewhere: stop here.",
     QLL_PUT(CREEP_STEP_DRAW) =
-        "Run {low} to {high} at hose valve D for 2 minutes, close it slowly, and read {inlet} and {outlet} 15 seconds later and at the minutes below.",
+        "Run {low} to {high} at hose valve D for {run} minutes, close it slowly, and read {inlet} and {outlet} {first} seconds later and at the minutes below.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "From 15 seconds to 10 minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch 10 minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat.",
+        "From {first} seconds to {last} minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch {last} minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat.",
     QLL_PUT(CREEP_STEP_BACK) = "Open everything again, heater and tank first.",
     QLL_PUT(CREEP_READINGS) = "Readings",
     QLL_PUT(BEFORE_START) = "Before you start",
     QLL_PUT(SIGNED) = "Signed",
     QLL_PUT(HEAD_MINUTES) = "minutes",
-    QLL_PUT(MINUTE_QUARTER) = "15 s",
+    QLL_PUT(AT_SECONDS) = "{first} s",
     QLL_PUT(LIMITS_ARE) =
         "Limits are our assumption. Too much at no flow: do the creep test. Twice the expected fall-off: a plugged strainer, a sticking stem or too small a valve.",
     QLL_PUT(SERVICE) = "What to do, and when",
@@ -97,7 +99,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SERVICE_SCREEN) = "Strainer {valves}: open and rinse the screen.",
     QLL_PUT(SERVICE_SCREEN_WHEN) = "always",
     QLL_PUT(SERVICE_CREEP) = "Creep test, as on the commissioning sheet.",
-    QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} rises by more than {limit} in 10 minutes",
+    QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} rises by more than {limit} in {last} minutes",
     QLL_PUT(SERVICE_STOPS) = "Close and open every stop.",
     QLL_PUT(SERVICE_STOPS_WHEN) = "one sticks or does not hold",
     QLL_PUT(SERVICE_RELIEF) = "Relief valves and expansion tank: as their makers say.",

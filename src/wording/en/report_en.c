@@ -54,7 +54,8 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SECTION_FIGURES) = "More figures",
     QLL_PUT(LIMITS_FROM) = "Where the limits come from",
     QLL_PUT(RULES_MET) = "All other rules are met.[ Not checked: {what}.]",
-    QLL_PUT(ASSUMED_REASONS) = "Why each was taken, and the sources of all figures: on the full sheets.",
+    QLL_PUT(ASSUMED_REASONS) =
+        "Why each was taken, and the sources of all figures: in the full set. Ask whoever prepared these sheets for it (quell report --length full).",
     QLL_PUT(METHOD_OTHER) = "The other method gives {low}; the design peak here is {peak}.",
     QLL_PUT(METHODS_BETWEEN) = "The other methods give {low} to {high}; the design peak here is {peak}.",
     QLL_PUT(TITLE_DEMAND) = "Water demand",

@@ -64,7 +64,7 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(ASK_BONNET_LEAK) = "Is there water at the bonnet vent or the adjusting screw?",
     QLL_PUT(ASK_LOOK_PIPING) = "Is there an elbow, tee or strainer within 5 diameters of the valve?",
     QLL_PUT(ASK_LOCKUP_VS_SET) = "How far is lock-up above the set-point?",
-    QLL_PUT(ASK_CREEP_10MIN) = "Creep test: how far does the outlet rise in 10 min?",
+    QLL_PUT(ASK_CREEP_10MIN) = "Creep test: how far does the outlet rise?",
     QLL_PUT(ASK_CREEP_INLET_SHUT) = "The same with the station's inlet closed: does it still rise?",
     QLL_PUT(ASK_HEATER_ISOLATION) = "What does turning the heater off do to the rise?",
     QLL_PUT(ASK_PEAK_GAUGE_24H) = "What does a peak-hold gauge show after 24 h?",
@@ -100,8 +100,8 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOOK_PIPING) = "Measure the straight pipe on each side of the valve.",
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Open a faucet, close it slowly, wait a minute with no fixture open, and read the outlet gauge.",
     QLL_PUT(HOW_CREEP_10MIN) =
-        "Turn the heater off and close its cold inlet; never cut it off from its relief valve. Let no fixture run and see that the meter stands still. Run a faucet for 2 min, close it slowly, read the outlet at 1 min and at 11 min. With an expansion tank on the line watch for an hour: it hides a bad seat; quell calc seat-leak tells what the rise means.",
-    QLL_PUT(HOW_CREEP_INLET_SHUT) = "Close the stop upstream of the station, draw the outlet down by a short run, and watch it for 10 min.",
+        "Turn the heater off and close its cold inlet; never cut it off from its relief valve. Let no fixture run and see that the meter stands still. Run water at hose valve D or a faucet for {1} min, close it slowly, and read the outlet {2} s later and at {3} min. An expansion tank hides a bad seat: close its stop for the test, or watch for {4} min. Outlet at the inlet's pressure by then: the seat leaks badly. Open everything again, heater and tank first.",
+    QLL_PUT(HOW_CREEP_INLET_SHUT) = "Close the stop upstream of the station, draw the outlet down by a short run, and watch it for {3} min.",
     QLL_PUT(HOW_HEATER_ISOLATION) = "Repeat the creep test through one firing of the heater, then once more with it off and its cold inlet closed.",
     QLL_PUT(HOW_PEAK_GAUGE_24H) = "Put it on a hose bibb, set its hand back, and read it a day later.",
     QLL_PUT(HOW_FALLOFF) =

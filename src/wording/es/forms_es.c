@@ -7,6 +7,8 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(MAKE_FLOW) = "Haga correr {flow}: abra la llave D hasta que {then}.[ {like}]",
     QLL_PUT(MAKE_FLOW_MORE) = "Haga correr {flow}: abra del todo la llave D{taps}; luego regule con D hasta que {then}.",
     QLL_PUT(MAKE_FLOW_SHORT) = "Haga correr {flow}: abra la llave D[{taps}] y cuantas llaves y mangueras más haga falta; luego regule con D hasta que {then}.",
+    QLL_PUT(MAKE_FLOW_BUSY) =
+        "Haga correr {flow} en la hora pico, con el calentador encendido y la gente usando agua: abra la llave D hasta que {then}; si ni toda basta, anote el caudal en notas.",
     QLL_PUT(RUN_LIKE) = "Más o menos lo mismo: {what}.",
     QLL_PUT(TAP_TRICKLE) = "un lavabo apenas abierto",
     QLL_PUT(TAP_HALF) = "un lavabo a la mitad",
@@ -70,15 +72,16 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(TEST_CREEP) = "Prueba de fuga del asiento",
     QLL_PUT(CREEP_STEP_SAFE) = "Cierre la entrada fría del calentador y la válvula del tanque de expansión, si hay; nunca el paso a la de alivio.",
     QLL_PUT(CREEP_STEP_SHUT) = "Cierre todos los aparatos. Si el indicador de fugas del medidor se mueve, corre agua: deténgase aquí.",
-    QLL_PUT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} por D 2 minutos; ciérrela despacio y lea {inlet} y {outlet} como pide la tabla.",
+    QLL_PUT(CREEP_STEP_DRAW) =
+        "Haga correr de {low} a {high} por D {run} minutos; ciérrela despacio y lea {inlet} y {outlet} a los {first} segundos y en los minutos de la tabla.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "De los 15 segundos a los 10 minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere 10 minutos. Si sube otra vez, busque calor, bypass o conexión cruzada; si no, limpie o cambie el asiento.",
+        "De los {first} segundos a los {last} minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere {last} minutos. Si sube otra vez, busque calor, bypass o conexión cruzada; si no, limpie o cambie el asiento.",
     QLL_PUT(CREEP_STEP_BACK) = "Vuelva a abrir todo, primero el calentador y el tanque.",
     QLL_PUT(CREEP_READINGS) = "Lecturas",
     QLL_PUT(BEFORE_START) = "Antes de empezar",
     QLL_PUT(SIGNED) = "Firmas",
     QLL_PUT(HEAD_MINUTES) = "minutos",
-    QLL_PUT(MINUTE_QUARTER) = "15 s",
+    QLL_PUT(AT_SECONDS) = "{first} s",
     QLL_PUT(LIMITS_ARE) =
         "Límites: supuesto nuestro. Si sin caudal marca de más: haga la prueba de fuga. El doble de la caída esperada: filtro tapado, vástago trabado o válvula pequeña.",
     QLL_PUT(SERVICE) = "Qué hacer, y cuándo",
@@ -97,7 +100,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SERVICE_SCREEN) = "Filtro {valves}: abra y enjuague la malla.",
     QLL_PUT(SERVICE_SCREEN_WHEN) = "siempre",
     QLL_PUT(SERVICE_CREEP) = "Prueba de fuga, como en la hoja de puesta en marcha.",
-    QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} sube más de {limit} en 10 minutos",
+    QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} sube más de {limit} en {last} minutos",
     QLL_PUT(SERVICE_STOPS) = "Cierre y abra cada válvula de paso.",
     QLL_PUT(SERVICE_STOPS_WHEN) = "una se traba o no cierra bien",
     QLL_PUT(SERVICE_RELIEF) = "Válvulas de alivio y tanque: según el fabricante.",

@@ -64,7 +64,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(ASK_BONNET_LEAK) = "¿Hay agua en el venteo de la tapa o en el tornillo de ajuste?",
     QLL_PUT(ASK_LOOK_PIPING) = "¿Hay un codo, te o filtro a menos de 5 diámetros de la válvula?",
     QLL_PUT(ASK_LOCKUP_VS_SET) = "¿Cuánto pasa la presión de cierre de la de ajuste?",
-    QLL_PUT(ASK_CREEP_10MIN) = "Prueba de fuga: ¿cuánto sube la salida en 10 min?",
+    QLL_PUT(ASK_CREEP_10MIN) = "Prueba de fuga: ¿cuánto sube la salida?",
     QLL_PUT(ASK_CREEP_INLET_SHUT) = "Lo mismo con la entrada de la estación cerrada: ¿sigue subiendo?",
     QLL_PUT(ASK_HEATER_ISOLATION) = "¿Qué pasa con la subida al apagar el calentador?",
     QLL_PUT(ASK_PEAK_GAUGE_24H) = "¿Qué marca un manómetro de máxima después de 24 h?",
@@ -100,8 +100,8 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOOK_PIPING) = "Mida el tramo recto a cada lado de la válvula.",
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Abra una llave, ciérrela despacio, espere un minuto con ningún aparato abierto y lea el manómetro de salida.",
     QLL_PUT(HOW_CREEP_10MIN) =
-        "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra una llave 2 min, ciérrela despacio y lea la salida al minuto 1 y al 11. Con un tanque de expansión en la línea observe una hora: esconde un asiento malo; quell calc seat-leak dice qué significa la subida.",
-    QLL_PUT(HOW_CREEP_INLET_SHUT) = "Cierre la válvula de paso antes de la estación, baje la salida abriendo un momento una llave y obsérvela 10 min.",
+        "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra la llave D u otra {1} min, ciérrela despacio y lea la salida {2} s después y a los {3} min. Un tanque de expansión esconde un asiento malo: cierre su válvula de paso para la prueba, u observe {4} min. Si la salida llega a la presión de la entrada, el asiento fuga mucho. Vuelva a abrir todo, primero el calentador y el tanque.",
+    QLL_PUT(HOW_CREEP_INLET_SHUT) = "Cierre la válvula de paso antes de la estación, baje la salida abriendo un momento una llave y obsérvela {3} min.",
     QLL_PUT(HOW_HEATER_ISOLATION) = "Repita la prueba de fuga durante un encendido del calentador, y otra vez con él apagado y su entrada fría cerrada.",
     QLL_PUT(HOW_PEAK_GAUGE_24H) = "Póngalo en una llave de manguera, regrese su aguja y léalo un día después.",
     QLL_PUT(HOW_FALLOFF) =
