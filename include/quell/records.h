@@ -142,11 +142,13 @@ typedef struct qll_site_row {
 
 /** How an answer about records is told. */
 typedef struct qll_telling {
-    qll_form form;        /* TEXT or JSON */
+    qll_form form;        /* TEXT or JSON; of a trend HTML too, a page with its drawings */
     const char *units;    /* "us", "si"; NULL = "us" */
     const char *language; /* "en", "es"; NULL = "en" */
     const char *today;    /* "2026-11-20": nothing here knows the day */
     size_t most;          /* of sites that are listed; 0 = all. Counts are of all */
+    bool
+        has_sheets; /* a trend as JSON has that page in it, and what it takes to read its drawings */
 } qll_telling;
 
 /* Answers about records. All live in the arena handed in; QLL_OK, QLL_WRONG_USE (of no such day, form or language) or QLL_NO_MEMORY. */
@@ -182,6 +184,8 @@ typedef struct qll_ranked_site {
     double callback;       /* what one costs in the mean */
     double expected;       /* share times that */
     const char *currency;  /* NULL = the catalogue does not say */
+    const char
+        *mechanism; /* what it would come from above all, as check calls it; NULL = nobody knows */
 } qll_ranked_site;
 
 /** A chance that was worked out a year ago or more, and whether somebody was called back within a year of it. */

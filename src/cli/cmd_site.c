@@ -1,6 +1,7 @@
 /* quell site add, list, show, visit, due, trend. */
 #include "cli/answer.h"
 #include "cli/commands.h"
+#include "cli/save.h"
 #include "cli/stored.h"
 
 #include <string.h>
@@ -230,8 +231,11 @@ static qll_status tell_one(const qll_cli_line *line, qll_arena *arena, tell_func
     status = status == QLL_OK ? qll_cli_site_find(&site, line->words[0], &row) : status;
     status = status == QLL_OK ? qll_cli_site_records(&site, row.site, &records) : status;
     if (status == QLL_OK) {
+        const bool is_page = line->values[QLL_CLI_OUTPUT] != NULL;
+        site.telling.form = is_page ? QLL_FORM_HTML : site.telling.form;
         status = tell(&site.telling, &row, records.list, records.count, arena, &answer);
-        status = qll_cli_site_answer(&site, status, &answer);
+        status = is_page && status == QLL_OK ? qll_cli_site_hand_out(&site, &answer)
+                                             : qll_cli_site_answer(&site, status, &answer);
     }
     qll_store_close(site.store);
     return status;
@@ -244,9 +248,23 @@ qll_status qll_cli_site_show(const qll_cli_command *command, const qll_cli_line 
     return tell_one(line, arena, qll_tell_site);
 }
 
+/* Whether the trends may go where @p line says: as a page, and not as JSON too. Complains if not. */
+static bool may_make_page(const qll_cli_line *line, qll_arena *arena)
+{
+    const char *path = line->values[QLL_CLI_OUTPUT];
+    const qll_text_id misuse =
+        path != NULL && qll_cli_sheets_form(path) != QLL_SHEETS_HTML ? QLL_TEXT_CLI_TREND_ENDING
+        : path != NULL && line->values[QLL_CLI_JSON] != NULL         ? QLL_TEXT_CLI_JSON_OR_OUTPUT
+                                                                     : QLL_TEXT_NONE;
+    if (misuse != QLL_TEXT_NONE) {
+        qll_cli_complain(arena, line->language, (qll_said){.id = misuse});
+    }
+    return misuse == QLL_TEXT_NONE;
+}
+
 qll_status qll_cli_site_trend(const qll_cli_command *command, const qll_cli_line *line,
                               qll_arena *arena)
 {
     (void)command;
-    return tell_one(line, arena, qll_tell_trend);
+    return may_make_page(line, arena) ? tell_one(line, arena, qll_tell_trend) : QLL_WRONG_USE;
 }

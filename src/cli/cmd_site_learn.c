@@ -3,7 +3,6 @@
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/stored.h"
-#include "host/host.h"
 
 static const qll_node *member(const qll_node *node, const char *key)
 {
@@ -44,23 +43,6 @@ static qll_status gather(qll_cli_site *site, qll_json *closed, size_t *count)
     return status;
 }
 
-/* The table goes to a file, or to standard output. */
-static qll_status hand_out(const qll_cli_site *site, const qll_answer *answer)
-{
-    const char *path = site->line->values[QLL_CLI_OUTPUT];
-    const qll_text table = {answer->bytes, answer->size};
-    const char *why = "";
-    if (path == NULL) {
-        return qll_cli_print_text(table, site->line->language, site->arena);
-    }
-    const qll_status status = qll_host_write(path, table, site->arena, &why);
-    if (status == QLL_IO) {
-        qll_cli_complain(site->arena, site->line->language,
-                         (qll_said){QLL_TEXT_CLI_CANNOT_WRITE, {qll_as_is(path), qll_as_is(why)}});
-    }
-    return status;
-}
-
 qll_status qll_cli_site_learn(const qll_cli_command *command, const qll_cli_line *line,
                               qll_arena *arena)
 {
@@ -95,7 +77,7 @@ qll_status qll_cli_site_learn(const qll_cli_command *command, const qll_cli_line
             .document = {"", text.bytes, text.size},
         };
         status = cases.no_memory ? QLL_NO_MEMORY : qll_ask(&question, arena, &answer);
-        status = status == QLL_OK ? hand_out(&site, &answer) : status;
+        status = status == QLL_OK ? qll_cli_site_hand_out(&site, &answer) : status;
         answer.bytes = NULL;
         const qll_status printed = qll_cli_site_answer(&site, QLL_OK, &answer);
         status = status == QLL_OK ? printed : status;

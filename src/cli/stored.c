@@ -180,6 +180,22 @@ qll_status qll_cli_site_answer(const qll_cli_site *site, qll_status status,
     return status == QLL_OK ? printed : status;
 }
 
+qll_status qll_cli_site_hand_out(const qll_cli_site *site, const qll_answer *answer)
+{
+    const char *path = site->line->values[QLL_CLI_OUTPUT];
+    const qll_text text = {answer->bytes, answer->size};
+    const char *why = "";
+    if (path == NULL) {
+        return qll_cli_print_text(text, site->line->language, site->arena);
+    }
+    const qll_status status = qll_host_write(path, text, site->arena, &why);
+    if (status == QLL_IO) {
+        qll_cli_complain(site->arena, site->line->language,
+                         (qll_said){QLL_TEXT_CLI_CANNOT_WRITE, {qll_as_is(path), qll_as_is(why)}});
+    }
+    return status;
+}
+
 qll_status qll_cli_site_id(const qll_cli_site *site, const char **id)
 {
     *id = qll_host_uuid(site->arena);

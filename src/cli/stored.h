@@ -45,6 +45,9 @@ QLL_MUST_USE qll_status qll_cli_site_put(qll_cli_site *site, const qll_record *r
 QLL_MUST_USE qll_status qll_cli_site_answer(const qll_cli_site *site, qll_status status,
                                             const qll_answer *answer);
 
+/** Writes an answer to the file of -o, else to standard output; complains if it cannot. */
+QLL_MUST_USE qll_status qll_cli_site_hand_out(const qll_cli_site *site, const qll_answer *answer);
+
 /** A new id; complains where the system gives none. */
 QLL_MUST_USE qll_status qll_cli_site_id(const qll_cli_site *site, const char **id);
 

@@ -13,6 +13,9 @@ static void put_axis(qll_json *json, const char *key, const qll_drawn_axis *axis
     qll_json_put_figure(json, "from_px", axis->from_px);
     qll_json_put_figure(json, "to_px", axis->to_px);
     qll_json_put_bool(json, "log", axis->is_log);
+    if (axis->is_day) {
+        qll_json_put_bool(json, "day", true);
+    }
     qll_json_key(json, "names");
     qll_json_open_list(json);
     for (size_t i = 0; i < axis->name_count; i++) {

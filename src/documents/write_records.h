@@ -22,6 +22,13 @@ void qll_json_put_day(qll_json *json, const char *key, double day);
 size_t qll_course_says(const qll_wording *wording, qll_arena *arena, qll_followed followed,
                        const qll_course *course, qll_said sentences[QLL_COURSE_SENTENCES]);
 
+/** So many sentences at most about how earlier chances did. */
+#define QLL_CALIBRATION_SENTENCES 2
+
+/** Chances against what happened; how many sentences: none where nobody was watched. */
+size_t qll_calibration_says(qll_arena *arena, const qll_calibration *calibration,
+                            qll_said sentences[QLL_CALIBRATION_SENTENCES]);
+
 void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found);
 
 /** The sites that have a due day, as a calendar (RFC 5545). */

@@ -169,5 +169,6 @@ void qll_trend_write(qll_json *json, const qll_recorded_trend *found)
         put_course(json, &found->wording, (qll_followed)i, &found->courses[i]);
     }
     qll_json_close_list(json);
+    qll_json_put_sheets(json, &found->page);
     qll_json_close_object(json);
 }

@@ -2,6 +2,7 @@
 #include "documents/write_records.h"
 #include "engine/tell.h"
 #include "engine/visits.h"
+#include "report/html.h"
 #include "report/records_sheet.h"
 
 #include <math.h>
@@ -151,24 +152,49 @@ static qll_status find_trend(qll_arena *arena, const qll_record *records, size_t
     return status;
 }
 
+static bool make_page(qll_tell *tell, const qll_recorded_trend *found, qll_sheets_told *page)
+{
+    qll_sheet sheet;
+    qll_trend_sheet(found, tell->arena, &sheet);
+    qll_writer html = qll_writer_new(tell->arena);
+    qll_html_write(&html, &sheet);
+    *page = (qll_sheets_told){.html = qll_writer_text(&html).bytes};
+    return page->html != NULL
+           && qll_html_drawn(&sheet, tell->arena, &page->drawn, &page->drawn_count);
+}
+
+static void write_trend(qll_tell *tell, qll_form form, const qll_recorded_trend *found)
+{
+    if (form == QLL_FORM_HTML) {
+        qll_write(&tell->writer, found->page.html);
+    } else if (form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&tell->writer);
+        qll_trend_write(&json, found);
+        qll_write(&tell->writer, "\n");
+    } else {
+        qll_trend_print(&tell->writer, found);
+    }
+}
+
 qll_status qll_tell_trend(const qll_telling *telling, const qll_site_row *row,
                           const qll_record *records, size_t count, qll_arena *arena,
                           qll_answer *answer)
 {
     qll_tell tell;
     qll_recorded_trend found = {.row = row};
-    qll_status status = qll_tell_begin(telling, arena, &tell, answer);
+    const bool is_page = telling->form == QLL_FORM_HTML;
+    qll_telling told = *telling;
+    told.form = is_page ? QLL_FORM_JSON : telling->form;
+    qll_status status = qll_tell_begin(&told, arena, &tell, answer);
     status = status == QLL_OK ? find_trend(arena, records, count, &found) : status;
     if (status != QLL_OK) {
         return status;
     }
     found.wording = tell.wording;
-    if (telling->form == QLL_FORM_JSON) {
-        qll_json json = qll_json_new(&tell.writer);
-        qll_trend_write(&json, &found);
-        qll_write(&tell.writer, "\n");
-    } else {
-        qll_trend_print(&tell.writer, &found);
+    const bool has_page = is_page || (told.form == QLL_FORM_JSON && telling->has_sheets);
+    if (has_page && !make_page(&tell, &found, &found.page)) {
+        return QLL_NO_MEMORY;
     }
+    write_trend(&tell, telling->form, &found);
     return qll_tell_end(&tell, answer);
 }

@@ -35,6 +35,7 @@ typedef struct qll_drawn_axis {
     double from, to;          /* SI, at from_px and to_px */
     double from_px, to_px;    /* of the drawing, from its upper left corner */
     bool is_log;
+    bool is_day;              /* SI is days since 1970, written as a date */
     const char *const *names; /* at the whole numbers from 0, instead of figures; NULL */
     size_t name_count;
 } qll_drawn_axis;

@@ -4,6 +4,7 @@
 
 #include "quell/records.h"
 
+#include "findings/drawn.h"
 #include "records/calibration.h"
 #include "records/drift.h"
 #include "wording/wording.h"
@@ -78,6 +79,7 @@ typedef struct qll_recorded_trend {
     qll_wording wording;
     const qll_site_row *row;
     qll_course courses[QLL_FOLLOWED_COUNT];
+    qll_sheets_told page; /* where it was asked for */
 } qll_recorded_trend;
 
 /** Stations in the order in which to see to them. */

@@ -16,15 +16,15 @@
 #define QLL_PAGE       ((size_t)500)
 #define QLL_CHECK_SIZE ((size_t)256 * 1024 * 1024)
 
-/* Room for a kept answer: two numbers and a currency. */
-#define QLL_ANSWER_SIZE 80
+/* Room for a kept answer: two numbers, a currency and a word. */
+#define QLL_ANSWER_SIZE 120
 
 /* A site's survey on its way to a chance. */
 typedef struct job {
     const qll_site_row *row;
     qll_text survey;
     char digest[2 * QLL_DIGEST_SIZE + 1];
-    char answer[QLL_ANSWER_SIZE]; /* "0.34 9398 USD"; "" = none, "-" = it has no station */
+    char answer[QLL_ANSWER_SIZE]; /* "0.34 9398 USD;chatter"; "" = none */
     bool is_kept;
     qll_status status;
     const char *problem; /* in the arena; NULL */
@@ -138,6 +138,24 @@ static const qll_node *member(const qll_node *node, const char *key)
     return node == NULL || node->kind != QLL_NODE_OBJECT ? NULL : qll_node_find(node, key);
 }
 
+/* The word of what a callback would come from above all; nothing where check says of none. */
+static qll_text greatest(const qll_node *mechanisms)
+{
+    qll_text word = {"", 0};
+    double most = 0.0;
+    const qll_node *first =
+        mechanisms == NULL || mechanisms->kind != QLL_NODE_LIST ? NULL : mechanisms->first_child;
+    for (const qll_node *one = first; one != NULL; one = one->next) {
+        const qll_node *share = member(one, "share");
+        const qll_node *named = member(one, "mechanism");
+        if (share != NULL && named != NULL && share->number > most) {
+            most = share->number;
+            word = named->text;
+        }
+    }
+    return word;
+}
+
 /* What check says of the cost, as it is kept. */
 static void take_cost(const qll_answer *answer, qll_arena *arena, job *one)
 {
@@ -151,9 +169,10 @@ static void take_cost(const qll_answer *answer, qll_arena *arena, job *one)
     const qll_node *currency = member(cost, "currency");
     if (share != NULL && callback != NULL) {
         const bool has_currency = currency != NULL && currency->kind == QLL_NODE_TEXT;
-        (void)snprintf(one->answer, sizeof one->answer, "%.17g %.17g %.*s", share->number,
+        const qll_text because = greatest(member(cost, "mechanisms"));
+        (void)snprintf(one->answer, sizeof one->answer, "%.17g %.17g %.*s;%.*s", share->number,
                        callback->number, has_currency ? (int)currency->text.size : 0,
-                       has_currency ? currency->text.bytes : "");
+                       has_currency ? currency->text.bytes : "", (int)because.size, because.bytes);
     }
 }
 
@@ -214,7 +233,10 @@ static bool read_answer(const char *answer, qll_arena *arena, qll_ranked_site *s
     rest = qll_text_trimmed(rest);
     const size_t callback = qll_text_number(rest, &site->callback);
     rest = qll_text_trimmed((qll_text){rest.bytes + callback, rest.size - callback});
-    site->currency = rest.size == 0 ? NULL : qll_text_closed(rest, arena);
+    const char *end = memchr(rest.bytes, ';', rest.size);
+    const size_t size = end == NULL ? rest.size : (size_t)(end - rest.bytes);
+    site->currency = size == 0 ? NULL : qll_text_closed((qll_text){rest.bytes, size}, arena);
+    site->mechanism = end == NULL || end[1] == '\0' ? NULL : end + 1; /* kept answers are closed */
     site->expected = site->callback_share * site->callback;
     return share > 0 && callback > 0;
 }

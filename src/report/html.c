@@ -452,12 +452,15 @@ void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
     qll_write(writer, qll_language_words[sheet->language]);
     qll_write(writer, "\">\n<head>\n<meta charset=\"utf-8\">\n"
                       "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n");
-    write_element(writer, "<title>", sheet->title, "");
-    write_element(writer, ": ", sheet->subject, "</title>\n");
+    const bool has_subject = sheet->subject[0] != '\0';
+    write_element(writer, "<title>", sheet->title, has_subject ? ": " : "");
+    write_element(writer, "", sheet->subject, "</title>\n");
     write_style(writer, sheet);
     qll_write(writer, "</head>\n<body>\n<header>\n");
     write_element(writer, "<h1>", sheet->title, "</h1>\n");
-    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n");
+    if (has_subject) {
+        write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n");
+    }
     write_title_block(writer, &sheet->title_block);
     write_contents(writer, sheet);
     qll_write(writer, "</header>\n<main>\n");

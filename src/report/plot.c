@@ -1,6 +1,7 @@
 #include "report/plot.h"
 
 #include "base/units_table.h"
+#include "records/day.h"
 #include "report/plot_parts.h"
 #include "report/ticks.h"
 
@@ -64,6 +65,13 @@ static void draw_grid(const qll_layout *layout)
 static qll_text number(const qll_layout *layout, const qll_scale *scale, size_t index)
 {
     qll_writer writer = qll_writer_new(layout->canvas->arena);
+    if (scale->axis->is_day) {
+        char day[QLL_DAY_SIZE];
+        qll_day_write((int)scale->ticks[index], day);
+        day[strcmp(day + 4, "-01-01") == 0 ? 4 : 7] = '\0'; /* "2026", or "2026-07" */
+        qll_write(&writer, day);
+        return qll_writer_text(&writer);
+    }
     int decimals = scale->decimals < 0 ? qll_tick_decimals(scale->ticks[index]) : scale->decimals;
     qll_tick_write(&writer, scale->ticks[index], decimals);
     return qll_writer_text(&writer);
@@ -167,6 +175,7 @@ void qll_plot_draw(qll_canvas *canvas, qll_box area, const qll_plot *plot)
     }
     qll_plot_ranges(&layout);
     qll_plot_cells(&layout);
+    qll_plot_bands(&layout);
     draw_grid(&layout);
     qll_plot_uprights(&layout, true, false);
     qll_plot_discs(&layout);

@@ -12,6 +12,7 @@ typedef struct qll_axis {
     double low, high;  /* SI, to be covered; over 0 if is_log */
     bool is_log;
     bool is_tight; /* ends at low and high, not at the round numbers around them */
+    bool is_day;   /* SI is days since 1970, and so is what is shown: written as years and months */
     const double
         *at; /* ticks here (SI, rising, at least 2) and nowhere else; NULL = round numbers */
     size_t at_count;
@@ -65,6 +66,12 @@ typedef struct qll_range_drawn {
     double from, to;
 } qll_range_drawn;
 
+/** What lies between two lines over the same x, shaded. */
+typedef struct qll_band_drawn {
+    const double *x, *low, *high; /* [count], SI */
+    size_t count;
+} qll_band_drawn;
+
 /** A row above the plot: over which x something is at work. */
 typedef struct qll_strip {
     const char *name;
@@ -99,6 +106,8 @@ typedef struct qll_plot {
     size_t upright_count;
     const qll_range_drawn *ranges;
     size_t range_count;
+    const qll_band_drawn *bands;
+    size_t band_count;
     const qll_strip *strips;
     size_t strip_count;
     const qll_cell_drawn *cells;

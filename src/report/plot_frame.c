@@ -38,6 +38,7 @@ static qll_drawn_axis axis_of(const framing *at, const qll_scale *scale, double 
         .from_px = from_mm * QLL_PIXELS_PER_MM,
         .to_px = to_mm * QLL_PIXELS_PER_MM,
         .is_log = axis->is_log,
+        .is_day = axis->is_day,
     };
     const size_t count = axis->names == NULL ? 0 : axis->name_count;
     const char **names = take(at, count, sizeof *names);

@@ -133,6 +133,23 @@ void qll_plot_ranges(const qll_layout *layout)
     }
 }
 
+void qll_plot_bands(const qll_layout *layout)
+{
+    for (size_t i = 0; i < layout->plot->band_count; i++) {
+        const qll_band_drawn *band = &layout->plot->bands[i];
+        qll_xy *edge = qll_arena_take(layout->canvas->arena, 2 * band->count, sizeof *edge);
+        for (size_t k = 0; edge != NULL && k < band->count; k++) {
+            const double x = qll_layout_x_mm(layout, band->x[k]);
+            edge[k] = (qll_xy){x, qll_layout_y_mm(layout, band->low[k])};
+            edge[2 * band->count - 1 - k] = (qll_xy){x, qll_layout_y_mm(layout, band->high[k])};
+        }
+        if (edge != NULL) {
+            qll_canvas_path(layout->canvas, edge, 2 * band->count, true,
+                            &(qll_paint){.fill = QLL_GREY(0.1), .is_filled = true});
+        }
+    }
+}
+
 void qll_marker_draw(qll_canvas *canvas, qll_xy at, const qll_look *look)
 {
     const double r = QLL_MARKER_MM;

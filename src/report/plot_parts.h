@@ -63,6 +63,7 @@ size_t qll_plot_upright_rows(const qll_layout *layout);
 void qll_plot_cells(const qll_layout *layout);
 void qll_plot_discs(const qll_layout *layout);
 void qll_plot_ranges(const qll_layout *layout);
+void qll_plot_bands(const qll_layout *layout);
 void qll_plot_strips(const qll_layout *layout);
 void qll_plot_curves(const qll_layout *layout);
 

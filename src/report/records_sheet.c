@@ -3,6 +3,7 @@
 #include "documents/write_records.h"
 #include "records/day.h"
 #include "report/report_parts.h"
+#include "report/trend_figure.h"
 #include "wording/texts.h"
 
 #include <math.h>
@@ -160,13 +161,50 @@ void qll_site_print(qll_writer *writer, const qll_recorded_site *found)
 
 /* ---- trends ---- */
 
+/* What is said of it, in one text. */
+static const char *all_said(const qll_report *report, const qll_said *sentences, size_t count)
+{
+    qll_writer all = qll_writer_new(report->arena);
+    for (size_t i = 0; i < count; i++) {
+        qll_write(&all, i == 0 ? "" : " ");
+        qll_wording_said(&all, &report->wording, &sentences[i]);
+    }
+    return qll_writer_text(&all).bytes;
+}
+
 static void course_blocks(const qll_report *report, qll_followed followed, const qll_course *course)
 {
     qll_said sentences[QLL_COURSE_SENTENCES];
     const size_t count =
         qll_course_says(&report->wording, report->arena, followed, course, sentences);
-    for (size_t i = 0; i < count; i++) {
-        paragraph(report, &sentences[i]);
+    if (report->is_plain || count == 0) {
+        for (size_t i = 0; i < count; i++) {
+            paragraph(report, &sentences[i]);
+        }
+        return;
+    }
+    const char *title = qll_text_capital(
+        report->arena, word(report, (qll_text_id)((int)QLL_TEXT_RECORD_OF_SET + (int)followed)));
+    const char *all = all_said(report, sentences, count);
+    const qll_figure_block figure =
+        qll_trend_figure(&report->wording, report->arena, followed, course, title, all);
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, all);
+    if (figure.canvas != NULL) {
+        qll_sheet_figure(report->sheet, &figure);
+    }
+}
+
+static void write_trend(const qll_report *report, const qll_recorded_trend *found)
+{
+    size_t readings = 0;
+    report->sheet->title = says(report, QLL_SAYS_WITH(RECORD_TREND, qll_as_is(found->row->name)));
+    qll_sheet_section(report->sheet, QLL_SECTION_SERVICE, "");
+    for (size_t i = 0; i < QLL_FOLLOWED_COUNT; i++) {
+        readings += found->courses[i].drift.count;
+        course_blocks(report, (qll_followed)i, &found->courses[i]);
+    }
+    if (readings == 0) {
+        paragraph(report, QLL_SAYS(RECORD_TREND_NO_READINGS));
     }
 }
 
@@ -174,17 +212,17 @@ void qll_trend_print(qll_writer *writer, const qll_recorded_trend *found)
 {
     qll_sheet sheet;
     qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
-    sheet.title = says(&report, QLL_SAYS_WITH(RECORD_TREND, qll_as_is(found->row->name)));
-    qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
-    size_t readings = 0;
-    for (size_t i = 0; i < QLL_FOLLOWED_COUNT; i++) {
-        readings += found->courses[i].drift.count;
-        course_blocks(&report, (qll_followed)i, &found->courses[i]);
-    }
-    if (readings == 0) {
-        paragraph(&report, QLL_SAYS(RECORD_TREND_NO_READINGS));
-    }
+    write_trend(&report, found);
     qll_report_print(&report, writer);
+}
+
+void qll_trend_sheet(const qll_recorded_trend *found, qll_arena *arena, qll_sheet *sheet)
+{
+    qll_report report = qll_report_begin_bare(&found->wording, NULL, arena, sheet);
+    report.is_plain = false;
+    sheet->runs_on = true;
+    write_trend(&report, found);
+    qll_sheet_end(sheet);
 }
 
 /* ---- ranking ---- */
@@ -207,36 +245,6 @@ static void ranked_row(const qll_report *report, const qll_ranked_site *site)
     qll_sheet_cell(report->sheet, amount(report, site, site->expected));
 }
 
-static void calibration_paragraphs(const qll_report *report, const qll_calibration *calibration)
-{
-    if (calibration->count == 0) {
-        return;
-    }
-    if (!qll_calibration_is_told(calibration)) {
-        paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS_FEW, qll_as_whole(calibration->count)));
-        return;
-    }
-    paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS, qll_as_whole(calibration->count),
-                                    qll_as_whole(calibration->happened),
-                                    qll_as_whole((size_t)round(calibration->expected)),
-                                    qll_as_whole((size_t)floor(calibration->expected_low)),
-                                    qll_as_whole((size_t)ceil(calibration->expected_high))));
-    if (qll_calibration_fits(calibration)) {
-        paragraph(report, QLL_SAYS(RECORD_CALLBACKS_FIT));
-        return;
-    }
-    const double figures[] = {calibration->odds_factor, calibration->factor_low,
-                              calibration->factor_high};
-    const char *texts[3];
-    for (size_t i = 0; i < 3; i++) {
-        qll_writer text = qll_writer_new(report->arena);
-        qll_write_format(&text, isfinite(figures[i]) ? "%.2f" : "-", figures[i]);
-        texts[i] = qll_writer_text(&text).bytes;
-    }
-    paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS_OFF, qll_as_is(texts[0]), qll_as_is(texts[1]),
-                                    qll_as_is(texts[2])));
-}
-
 void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
 {
     static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_SITE, QLL_TEXT_RECORD_HEAD_ID,
@@ -254,6 +262,10 @@ void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
     if (found->without_station > 0) {
         paragraph(&report, QLL_SAYS_WITH(RECORD_NO_STATION, qll_as_whole(found->without_station)));
     }
-    calibration_paragraphs(&report, &found->calibration);
+    qll_said sentences[QLL_CALIBRATION_SENTENCES];
+    const size_t count = qll_calibration_says(report.arena, &found->calibration, sentences);
+    for (size_t i = 0; i < count; i++) {
+        paragraph(&report, &sentences[i]);
+    }
     qll_report_print(&report, writer);
 }

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "check.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 static const char site_id[] = "0b8c9f3e-5a51-4d5e-9d0e-2f6f1c7a8b90";
@@ -296,6 +297,74 @@ TEST(a_trend_leaves_out_what_a_hand_turned)
     qll_arena_close(arena);
 }
 
+/* The series of @p frame that is drawn as @p kind, the first of them. */
+static const qll_node *series_of(const qll_node *frame, const char *kind)
+{
+    const qll_node *one = qll_node_find(frame, "series")->first_child;
+    while (one != NULL && !qll_text_is(qll_node_find(one, "kind")->text, kind)) {
+        one = one->next;
+    }
+    return one;
+}
+
+static double point_at(const qll_node *series, size_t at, bool is_y)
+{
+    const qll_node *point = qll_node_find(series, "points")->first_child;
+    for (; at > 0 && point != NULL; at--) {
+        point = point->next;
+    }
+    return point == NULL ? (double)NAN
+           : is_y        ? point->first_child->next->number
+                         : point->first_child->number;
+}
+
+/* Half a psi a year from 60 psi: 63 psi after six years, and off by 5 psi four years later. */
+TEST(a_trend_is_drawn_as_it_is_told)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 26);
+    static const char *const days[] = {"2019-11-30", "2020-11-30", "2021-11-30", "2022-11-30",
+                                       "2023-11-30", "2024-11-30", "2025-11-30"};
+    static const double day_numbers[] = {18230, 18596, 18961, 19326, 19691, 20057, 20422};
+    const double psi_pa = 6894.757293168361;
+    qll_record records[7];
+    for (unsigned i = 0; i < 7; i++) {
+        records[i] = visit_of(arena, i, days[i], 60.0 + i / 2.0, 60.0 + i / 2.0);
+    }
+    const qll_telling telling = {
+        .form = QLL_FORM_JSON, .units = "si", .today = "2026-11-30", .has_sheets = true};
+    qll_answer answer;
+    qll_document document;
+    qll_problems problems = qll_problems_none(arena);
+    CHECK(qll_tell_trend(&telling, &rows[0], records, 7, arena, &answer) == QLL_OK);
+    CHECK(qll_document_read((qll_text){answer.bytes, answer.size}, "", arena, &document, &problems)
+          == QLL_OK);
+    const qll_node *figures = qll_node_find(document.root, "figures");
+    CHECK(figures->child_count == 1); /* lock-up and strainer loss were never read */
+    const qll_node *frame = qll_node_find(figures->first_child, "frame");
+    CHECK(qll_node_find(qll_node_find(frame, "x"), "day")->kind == QLL_NODE_TRUE);
+    CHECK(qll_node_find(qll_node_find(frame, "y"), "day") == NULL);
+    const qll_node *marks = series_of(frame, "marks");
+    for (size_t i = 0; i < 7; i++) {
+        CHECK_NEAR(point_at(marks, i, false), day_numbers[i], 1e-9);
+        CHECK_NEAR(point_at(marks, i, true), (60.0 + (double)i / 2.0) * psi_pa, 1e-3);
+    }
+    const qll_node *line = series_of(frame, "line");
+    const double years = (point_at(line, 1, false) - point_at(line, 0, false)) / 365.25;
+    CHECK_NEAR(point_at(line, 0, false), 18230, 1e-9);
+    CHECK_NEAR(point_at(line, 0, true), 60.0 * psi_pa, 0.01 * psi_pa);
+    CHECK_NEAR((point_at(line, 1, true) - point_at(line, 0, true)) / years, 0.5 * psi_pa,
+               0.002 * psi_pa);
+    CHECK_NEAR(point_at(series_of(frame, "upright"), 0, false), 21883, 4); /* 2029-11-30 */
+    const char *html = qll_text_closed(qll_node_find(document.root, "html")->text, arena);
+    CHECK(strstr(html, "id=\"trend-set-point-svg\"") != NULL);
+    CHECK(strstr(html, "2029-1") != NULL && strstr(html, ">2024<") != NULL);
+    qll_telling page = telling;
+    page.form = QLL_FORM_HTML;
+    CHECK(qll_tell_trend(&page, &rows[0], records, 7, arena, &answer) == QLL_OK);
+    CHECK_TEXT(answer.bytes, html);
+    qll_arena_close(arena);
+}
+
 TEST(readings_are_rows_by_the_book)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 26);
@@ -357,6 +426,7 @@ int main(void)
     TEST_RUN(due_days_follow_the_last_service_or_the_plan);
     TEST_RUN(a_calendar_is_one_by_the_book);
     TEST_RUN(a_trend_leaves_out_what_a_hand_turned);
+    TEST_RUN(a_trend_is_drawn_as_it_is_told);
     TEST_RUN(readings_are_rows_by_the_book);
     TEST_RUN(an_export_is_read_in_crumbs_of_any_size);
     return TEST_END();

@@ -51,6 +51,15 @@ test('sites, due days, trends and the calendar are those of the command line', (
       }
     }
   }
+  for (const [language, units] of [['en', 'us'], ['es', 'si']]) {
+    for (const row of rows) {
+      const drawn = path.join(folder, 'trend.html')
+      site('trend', row.site, '-o', drawn, '--language', language, '--units', units)
+      const told = JSON.parse(tell({ tell: 'trend', language, units, sheets: true }, row, lines(stands.get(row.site))))
+      assert.equal(told.html, fs.readFileSync(drawn, 'utf8'))
+      assert.deepEqual(told.figures.map((one) => one.name), told.trends.filter((one) => one.first_day !== one.last_day).map((one) => `trend-${one.what.replace('_', '-')}`))
+    }
+  }
   const file = path.join(folder, 'due.ics')
   site('export', '-o', file)
   const events = (text) => text.replace(/DTSTAMP:.*\r\n/g, '').split('BEGIN:VEVENT').sort()

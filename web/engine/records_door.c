@@ -355,6 +355,7 @@ static bool read_telling(const qll_node *root, telling *to)
     const char *form = qll_door_text(root, "form");
     const char *language = qll_door_text(root, "language");
     const qll_node *most = qll_node_find(root, "most");
+    const qll_node *sheets = qll_node_find(root, "sheets");
     const size_t place = language == NULL ? 0
                                           : qll_words_place(qll_text_of(language),
                                                             qll_language_words, QLL_LANGUAGE_COUNT);
@@ -363,6 +364,7 @@ static bool read_telling(const qll_node *root, telling *to)
         .units = qll_door_text(root, "units"),
         .language = language,
         .today = qll_door_text(root, "today"),
+        .has_sheets = sheets != NULL && sheets->kind == QLL_NODE_TRUE,
         .most = most != NULL && most->kind == QLL_NODE_NUMBER && most->number >= 0.0
                         && most->number <= 1e9
                     ? (size_t)most->number

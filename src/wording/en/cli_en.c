@@ -52,6 +52,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_TAKES_RECORDING) = "FILE.wav",
     QLL_PUT(CLI_ONE_INPUT) = "only one file can come from standard input",
     QLL_PUT(CLI_SHEETS_MISSING) = "say where the sheets go: -o FILE.pdf or -o FILE.html",
+    QLL_PUT(CLI_TREND_ENDING) = "say where the drawings go: -o FILE.html",
     QLL_PUT(CLI_JSON_OR_OUTPUT) = "ask for one of the two: --json or -o FILE",
     QLL_PUT(CLI_TAKES_CALC) = "[NAME [KEY=VALUE ...]]",
     QLL_PUT(CLI_TAKES_CSV) = "FILE.csv",
@@ -145,7 +146,8 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_SITE_DUE) = "Which sites want service, and when?",
     QLL_PUT(CLI_DETAIL_SITE_DUE) = "A visit of service or commissioning moves the next one by the months of the\nplan.\n",
     QLL_PUT(CLI_ANSWERS_SITE_TREND) = "How do set-point, lock-up and strainer loss move?",
-    QLL_PUT(CLI_DETAIL_SITE_TREND) = "A slope that single wrong readings do not turn, how sure it is, and when it\nwill want service.\n",
+    QLL_PUT(CLI_DETAIL_SITE_TREND) =
+        "A slope that single wrong readings do not turn, how sure it is, and when it\nwill want service. With -o FILE.html they are drawn there.\n",
     QLL_PUT(CLI_ANSWERS_SITE_IMPORT) = "Take in records of another store.",
     QLL_PUT(CLI_DETAIL_SITE_IMPORT) = "What is there already stays as it is; nothing is lost on either side.\n",
     QLL_PUT(CLI_ANSWERS_SITE_EXPORT) = "Everything as JSON, readings as CSV, due visits as a calendar.",
@@ -204,10 +206,12 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_SERVE_ADDED) = "{1} can log in",
     QLL_PUT(CLI_TAKES_SITE_SET) = "SITE KIND [FILE.json] [KEY=VALUE ...]",
     QLL_PUT(CLI_ANSWERS_SITE_SET) = "Change what is kept of a site.",
-    QLL_PUT(CLI_DETAIL_SITE_SET) = "KIND is site, plan, survey or station. Members of a site or a plan are changed one\nby one, and KEY= takes one away; a survey or a station comes whole, in FILE.json.\nThe version before stays in the store.\n",
+    QLL_PUT(CLI_DETAIL_SITE_SET) =
+        "KIND is site, plan, survey or station. Members of a site or a plan are changed one\nby one, and KEY= takes one away; a survey or a station comes whole, in FILE.json.\nThe version before stays in the store.\n",
     QLL_PUT(CLI_TAKES_SITE_SETTLE) = "SITE [take=ID [KEY=VALUE ...]]",
     QLL_PUT(CLI_ANSWERS_SITE_SETTLE) = "Settle what two people changed apart from each other.",
-    QLL_PUT(CLI_DETAIL_SITE_SETTLE) = "Without take=ID it shows the versions that stand, and where they differ. With it that\none is taken, with what is changed in it here; all versions stay in the store.\n",
+    QLL_PUT(CLI_DETAIL_SITE_SETTLE) =
+        "Without take=ID it shows the versions that stand, and where they differ. With it that\none is taken, with what is changed in it here; all versions stay in the store.\n",
     QLL_PUT(CLI_VERSION_KEPT) = "{1} of {2}: kept as version {3}",
     QLL_PUT(CLI_KIND_UNKNOWN) = "{1} is nothing that can be set of a site; {2} can",
     QLL_PUT(CLI_SET_WHOLE) = "a {1} comes whole, in a file",

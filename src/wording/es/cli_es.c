@@ -52,6 +52,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_TAKES_RECORDING) = "ARCHIVO.wav",
     QLL_PUT(CLI_ONE_INPUT) = "solo un archivo puede venir de la entrada estándar",
     QLL_PUT(CLI_SHEETS_MISSING) = "diga dónde van las hojas: -o ARCHIVO.pdf o -o ARCHIVO.html",
+    QLL_PUT(CLI_TREND_ENDING) = "diga dónde van los dibujos: -o ARCHIVO.html",
     QLL_PUT(CLI_JSON_OR_OUTPUT) = "pida uno de los dos: --json o -o ARCHIVO",
     QLL_PUT(CLI_TAKES_CALC) = "[NOMBRE [CLAVE=VALOR ...]]",
     QLL_PUT(CLI_TAKES_CSV) = "ARCHIVO.csv",
@@ -145,7 +146,8 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_SITE_DUE) = "¿Qué sitios necesitan servicio, y cuándo?",
     QLL_PUT(CLI_DETAIL_SITE_DUE) = "Una visita de servicio o puesta en marcha mueve la próxima por los meses del\nplan.\n",
     QLL_PUT(CLI_ANSWERS_SITE_TREND) = "¿Cómo cambian presión de ajuste, de cierre y pérdida del filtro?",
-    QLL_PUT(CLI_DETAIL_SITE_TREND) = "Una pendiente que lecturas sueltas equivocadas no desvían, qué tan segura es, y\ncuándo hará falta servicio.\n",
+    QLL_PUT(CLI_DETAIL_SITE_TREND) =
+        "Una pendiente que lecturas sueltas equivocadas no desvían, qué tan segura es, y\ncuándo hará falta servicio. Con -o ARCHIVO.html se dibujan ahí.\n",
     QLL_PUT(CLI_ANSWERS_SITE_IMPORT) = "Tomar registros de otro lugar.",
     QLL_PUT(CLI_DETAIL_SITE_IMPORT) = "Lo que ya está queda como está; no se pierde nada de ningún lado.\n",
     QLL_PUT(CLI_ANSWERS_SITE_EXPORT) = "Todo como JSON, lecturas como CSV, visitas como calendario.",
@@ -205,10 +207,12 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_SERVE_ADDED) = "{1} puede iniciar sesión",
     QLL_PUT(CLI_TAKES_SITE_SET) = "SITIO CLASE [ARCHIVO.json] [CLAVE=VALOR ...]",
     QLL_PUT(CLI_ANSWERS_SITE_SET) = "Cambiar lo que se guarda de un sitio.",
-    QLL_PUT(CLI_DETAIL_SITE_SET) = "CLASE es site, plan, survey o station. Los datos de un sitio o de un plan se\ncambian uno por uno, y CLAVE= quita uno; un levantamiento o una estación viene\nentero, en ARCHIVO.json. La versión anterior queda en el almacén.\n",
+    QLL_PUT(CLI_DETAIL_SITE_SET) =
+        "CLASE es site, plan, survey o station. Los datos de un sitio o de un plan se\ncambian uno por uno, y CLAVE= quita uno; un levantamiento o una estación viene\nentero, en ARCHIVO.json. La versión anterior queda en el almacén.\n",
     QLL_PUT(CLI_TAKES_SITE_SETTLE) = "SITIO [take=ID [CLAVE=VALOR ...]]",
     QLL_PUT(CLI_ANSWERS_SITE_SETTLE) = "Resolver lo que dos personas cambiaron por separado.",
-    QLL_PUT(CLI_DETAIL_SITE_SETTLE) = "Sin take=ID muestra las versiones vigentes y en qué difieren. Con take=ID vale esa,\ncon lo que aquí se le cambie; todas las versiones quedan en el almacén.\n",
+    QLL_PUT(CLI_DETAIL_SITE_SETTLE) =
+        "Sin take=ID muestra las versiones vigentes y en qué difieren. Con take=ID vale esa,\ncon lo que aquí se le cambie; todas las versiones quedan en el almacén.\n",
     QLL_PUT(CLI_VERSION_KEPT) = "{1} de {2}: guardado como versión {3}",
     QLL_PUT(CLI_KIND_UNKNOWN) = "{1} no es nada que se pueda cambiar de un sitio; {2} sí",
     QLL_PUT(CLI_SET_WHOLE) = "{1}: viene entero, en un archivo",
