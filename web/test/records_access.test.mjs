@@ -20,6 +20,10 @@ for (const language of ["en-US", "es-MX"]) {
                 await page.evaluate(() => document.querySelectorAll("details").forEach((each) => (each.open = true)));
                 await accessible(page, `records ${width}`);
                 await shot(page, `records-${language}-${colorScheme}-${width}`);
+                await page.locator(".order select").selectOption("rank");
+                await page.waitForSelector(".ranked li");
+                await accessible(page, `where to go first ${width}`);
+                await shot(page, `ranked-${language}-${colorScheme}-${width}`);
                 await page.locator(".twice a").first().click();
                 await page.waitForSelector(".versions fieldset");
                 await accessible(page, `conflict ${width}`);
@@ -30,6 +34,11 @@ for (const language of ["en-US", "es-MX"]) {
                 await page.waitForTimeout(200);
                 await accessible(page, `site ${width}`);
                 await shot(page, `site-${language}-${colorScheme}-${width}`);
+                await page.locator(".trends [part=enlarge]").last().click();
+                await page.locator("dialog[open]").waitFor();
+                await accessible(page, `enlarged ${width}`);
+                await shot(page, `enlarged-${language}-${colorScheme}-${width}`);
+                await page.keyboard.press("Escape");
                 await page.locator(".button.visit").click();
                 await page.waitForSelector(".visit-form");
                 await page.evaluate(() => document.querySelectorAll("details").forEach((each) => (each.open = true)));
@@ -85,6 +94,11 @@ test("the records' paths run by keyboard", async () => {
     await reach(page, 'input[type="search"]');
     await page.keyboard.type("oak");
     await page.waitForFunction(() => document.querySelectorAll(".sites li").length === 1);
+    await reach(page, ".order select");
+    await page.keyboard.press("End"); // the last of the orders
+    await page.waitForSelector(".ranked", { state: "attached" });
+    await page.keyboard.press("Home");
+    await page.waitForSelector("ul.sites a");
     await enter(page, ".sites a");
     await page.waitForSelector("#history");
     await enter(page, ".service-plan .change");

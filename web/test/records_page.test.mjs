@@ -7,7 +7,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { Office, telephone, shot, field, go, records, named, opened, exchanged, exchange, login, openSite, kept, firm, quell, root } from "../testing/telephones.mjs";
+import { Office, accessible, telephone, shot, field, go, records, named, opened, exchanged, exchange, login, openSite, kept, firm, quell, root } from "../testing/telephones.mjs";
 
 const night = join(root, "examples/night-creep/case.json");
 /* A red dot, 1 by 1 (PNG). */
@@ -164,6 +164,72 @@ test("a site that two changed apart from each other is settled, by both", async 
     await office.close();
 });
 
+/** The trends are drawn, read by their sliders, and each as large as the screen. */
+async function drawn(page, trends) {
+    const sliders = page.locator(".trends input[type=range]");
+    assert.equal(await sliders.count(), trends.length);
+    const [lockUp] = trends.filter((each) => each.what === "lock_up");
+    await sliders.nth(trends.indexOf(lockUp)).fill("0");
+    const said = await page.locator(".trends output").nth(trends.indexOf(lockUp)).innerText();
+    assert.match(said, new RegExp(`^${lockUp.first_day}: trend 6[34] psi$`), "the line begins at the first reading");
+    await page.locator(".trends [part=enlarge]").first().focus();
+    await page.keyboard.press("Enter");
+    await page.locator("dialog[open]").waitFor();
+    await accessible(page, "a drawing enlarged");
+    assert.ok((await page.locator("dialog svg").first().boundingBox()).width > 600, "wider than the telephone");
+    await page.keyboard.press("ArrowRight");
+    await page.waitForFunction(() => document.querySelector(".trends .sheets").shadowRoot.querySelector("dialog > div").scrollLeft > 300);
+    await shot(page, "enlarged");
+    await page.keyboard.press("Escape");
+    await page.locator("dialog").waitFor({ state: "detached" });
+    assert.equal(await page.locator(".trends figure svg").count(), trends.length, "all are back in their places");
+    await page.locator(".trends").scrollIntoViewIfNeeded();
+    await shot(page, "trend");
+}
+
+test("where to go first is the office's ranking, said again without it; a table changed twice is settled", async () => {
+    const office = new Office();
+    office.site("import", firm);
+    const table = (id, parents, who, at, cases) => ({ record: 1, id, kind: "likelihood", document: "7d0fd3f2-0000-4000-8000-000000000001", ...(parents.length === 0 ? {} : { parents }), who, at, body: { likelihood: 1, cases, rows: [] } });
+    const ids = ["7d0fd3f2-0000-4000-8000-00000000000a", "7d0fd3f2-0000-4000-8000-00000000000b", "7d0fd3f2-0000-4000-8000-00000000000c"];
+    const tables = [table(ids[0], [], "ana", "2026-01-01T10:00:00Z", 1), table(ids[1], [ids[0]], "ana", "2026-02-01T10:00:00Z", 2), table(ids[2], [ids[0]], "ben", "2026-02-02T10:00:00Z", 3)];
+    await office.begin();
+    for (const each of tables) {
+        await fetch(`${office.address}api/records/${each.id}`, { method: "PUT", headers: { "Content-Type": "application/json", Origin: office.address.slice(0, -1), "If-Match": (each.parents ?? []).map((id) => `"${id}"`).join(", ") }, body: JSON.stringify(each) });
+    }
+    const { context, page } = await telephone(office);
+    await records(page);
+    await named(page, "ana");
+    await exchanged(page);
+    const ranked = JSON.parse(office.site("rank", "--json"));
+    await page.locator(".order select").selectOption("rank");
+    await page.waitForSelector(".ranked li");
+    assert.deepEqual(await page.locator(".ranked a").allInnerTexts(), ranked.sites.map((each) => each.name));
+    assert.deepEqual(await page.locator(".ranked .why").allInnerTexts(), ranked.sites.map((each) => each.says.join(" ")));
+    await accessible(page, "where to go first");
+    await page.locator(".ranked").scrollIntoViewIfNeeded();
+    await shot(page, "ranked");
+    await page.locator(".twice a", { hasText: "likelihood" }).click();
+    await page.waitForSelector(".versions");
+    await accessible(page, "a table changed twice");
+    await page.locator(".version").last().click();
+    await page.locator(".keep-chosen").click();
+    await page.waitForSelector(".settled");
+    await exchange(page);
+    assert.equal(await page.locator(".twice a", { hasText: "likelihood" }).count(), 0);
+    const stands = await (await fetch(`${office.address}api/documents/${tables[0].document}`)).json();
+    assert.equal((stands.records ?? stands.versions).length, 1, "one version stands");
+    await kept(page);
+    await office.end();
+    await page.reload();
+    await page.locator(".order select").selectOption("rank");
+    await page.waitForSelector(".ranked li");
+    assert.deepEqual(await page.locator(".ranked a").allInnerTexts(), ranked.sites.map((each) => each.name), "what the office said last");
+    await office.begin();
+    await context.close();
+    await office.close();
+});
+
 test("the survey of a site is planned with, and saved as a version that comes from it; due days and trends are the program's", async () => {
     const office = new Office();
     office.site("import", firm);
@@ -188,9 +254,12 @@ test("the survey of a site is planned with, and saved as a version that comes fr
     assert.equal(plain(readFileSync(await calendar.path(), "utf8")), plain(readFileSync(join(office.folder, "due.ics"), "utf8")));
     await openSite(page, "Cedar Court");
     await page.waitForSelector(".trends details");
+    await page.locator(".trends svg").first().waitFor();
     const visitsBefore = JSON.parse(office.site("show", "cedar", "--json")).records.filter((each) => each.kind === "visit").length;
     const trend = JSON.parse(office.site("trend", "cedar", "--json"));
-    assert.deepEqual(await page.locator(".trends > div > p").allInnerTexts(), trend.trends.map((each) => each.says.join(" ")));
+    const bound = (await page.locator(".trends .sheet p:not([part])").allInnerTexts()).map((each) => each.replace(/\s/g, " ")); // figures stay with their units
+    assert.deepEqual(bound, trend.trends.map((each) => each.says.join(" ")));
+    await drawn(page, trend.trends);
     await page.evaluate(() => (window.print = () => (window.printed = true)));
     await page.locator(".print-all").click();
     await page.waitForFunction(() => window.printed === true);

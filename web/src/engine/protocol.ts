@@ -54,6 +54,8 @@ export interface Telling {
     language: string;
     units?: string;
     created?: string;
+    /** A trend with its drawings. */
+    sheets?: boolean;
 }
 
 export type ToWorker =

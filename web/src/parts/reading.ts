@@ -11,6 +11,8 @@ export interface Axis {
     from_px: number;
     to_px: number;
     log: boolean;
+    /** Values are days since 1970. */
+    day?: boolean;
     names: readonly string[];
 }
 
@@ -31,6 +33,9 @@ const SLIDER_STEPS_AT_MOST = 400;
 const DIGITS_AT_MOST = 2;
 const SHORT_AT_MOST = 100;
 
+const DAY_MS = 86_400_000;
+const DATE_LETTERS = 10;
+
 function share(axis: Axis, value: number): number {
     return axis.log ? Math.log(value / axis.from) / Math.log(axis.to / axis.from) : (value - axis.from) / (axis.to - axis.from);
 }
@@ -42,6 +47,9 @@ function valueAt(axis: Axis, at: number): number {
 function said(axis: Axis, value: number, language: string): string {
     if (axis.names.length > 0) {
         return axis.names[Math.round(value)] ?? "";
+    }
+    if (axis.day === true) {
+        return new Date(Math.floor(value) * DAY_MS).toISOString().slice(0, DATE_LETTERS);
     }
     const figure = value * axis.per_si;
     const isLong = Math.abs(figure) >= SHORT_AT_MOST;

@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { useWords } from "../words/words";
+import { makeLarge } from "./enlarge";
 import { makeReadable, type Figure } from "./reading";
 
 export function Sheets(props: { html: string; figures: readonly Figure[]; language: string; old: boolean; label: string }): JSX.Element {
@@ -27,6 +28,7 @@ export function Sheets(props: { html: string; figures: readonly Figure[]; langua
         body.addEventListener("click", (event) => inside(root, event));
         root.replaceChildren(style, body);
         makeReadable(root, props.figures, props.language, words.readValue);
+        makeLarge(root, words);
     }, [props.html]);
     return <div ref={host} class={props.old ? "sheets old" : "sheets"} role="region" aria-label={props.label} />;
 }

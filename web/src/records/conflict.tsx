@@ -52,8 +52,7 @@ function Versions(props: { heads: readonly Rec[]; base: Rec | undefined }): JSX.
     const save = async (event: Event): Promise<void> => {
         event.preventDefault();
         const body: JsonObject = settled(first.body, found, choices.map((each) => each ?? 0));
-        const site = first.site ?? "";
-        setProblems(await office.keep([{ kind: first.kind, site, document: first.document ?? "", parents: heads.map((each) => each.id), body }]));
+        setProblems(await office.keep([{ kind: first.kind, ...(first.site === undefined ? {} : { site: first.site }), document: first.document ?? "", parents: heads.map((each) => each.id), body }]));
     };
     return (
         <form class="versions" onSubmit={(event) => void save(event)}>

@@ -7,6 +7,7 @@ import { Head } from "./head";
 import { plain, type DueSite } from "./office";
 import { day } from "./record";
 import type { Row } from "./shelf";
+import { RankedSites } from "./ranked_sites";
 import { SyncBar } from "./sync_bar";
 import { bodyOf, useChanges, useDesk, useFound } from "./use";
 import { useRecordWords } from "./words";
@@ -20,9 +21,10 @@ export function List(): JSX.Element {
     const { office, language } = useDesk();
     const changes = useChanges();
     const [sought, setSought] = useState("");
-    const [byDue, setByDue] = useState(false);
+    const [order, setOrder] = useState("all");
     const [most, setMost] = useState(PAGE_AT_MOST);
     const [adding, setAdding] = useState(false);
+    const byDue = order === "due";
     const rows = useMemo(() => [...office.rows].sort((one, other) => one.name.localeCompare(other.name, language) || (one.site < other.site ? -1 : 1)), [office.rows, language]);
     const found = useMemo(() => fitting(rows, sought), [rows, sought]);
     const told = useFound(() => (byDue ? office.due(found) : office.sites(found.slice(0, most))), [found, byDue, most, language, changes]);
@@ -61,21 +63,28 @@ export function List(): JSX.Element {
                     </label>
                     <label class="order">
                         {words.shown}{" "}
-                        <select value={byDue ? "due" : "all"} onChange={(event) => setByDue(event.currentTarget.value === "due")}>
+                        <select value={order} onChange={(event) => setOrder(event.currentTarget.value)}>
                             <option value="all">{words.all}</option>
                             <option value="due">{words.planned}</option>
+                            <option value="rank">{words.first}</option>
                         </select>
                     </label>
-                    {told !== null && sites.length === 0 && <p>{rows.length === 0 ? words.noSites : words.noneFound}</p>}
-                    <ul class="sites">
-                        {sites.map((each) => (
-                            <SiteLine key={each.site} site={each} />
-                        ))}
-                    </ul>
-                    {total > most && (
-                        <button type="button" class="more-sites" onClick={() => setMost(most + PAGE_AT_MOST)}>
-                            {words.moreSites}
-                        </button>
+                    {order === "rank" ? (
+                        <RankedSites among={found} most={most} more={() => setMost(most + PAGE_AT_MOST)} />
+                    ) : (
+                        <>
+                            {told !== null && sites.length === 0 && <p>{rows.length === 0 ? words.noSites : words.noneFound}</p>}
+                            <ul class="sites">
+                                {sites.map((each) => (
+                                    <SiteLine key={each.site} site={each} />
+                                ))}
+                            </ul>
+                            {total > most && (
+                                <button type="button" class="more-sites" onClick={() => setMost(most + PAGE_AT_MOST)}>
+                                    {words.moreSites}
+                                </button>
+                            )}
+                        </>
                     )}
                     {!adding && (
                         <button type="button" class="new-site" onClick={() => setAdding(true)}>
@@ -155,7 +164,8 @@ export function ConflictLink(props: { document: string; kind: string; name: stri
     const { descriptions } = useDesk();
     return (
         <a href={`#/conflict/${props.document}`}>
-            {props.name}: {bodyOf(descriptions, props.kind).says}
+            {props.name === "" ? "" : `${props.name}: `}
+            {bodyOf(descriptions, props.kind).says}
         </a>
     );
 }

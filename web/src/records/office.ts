@@ -2,8 +2,10 @@
 import { parsed, type Common, type Problem } from "../engine/answers";
 import type { Engine } from "../engine/engine";
 import type { Telling } from "../engine/protocol";
+import type { Figure } from "../parts/reading";
 import type { JsonObject } from "../project/json";
 import { exchange, type Ended, type Waiting } from "./exchange";
+import type { Ranked } from "./ranking";
 import { ancestor, conflicts, day, moment, standing, type Kind, type Rec } from "./record";
 import { RecordShelf, type Row } from "./shelf";
 import { HttpWire, type Heard } from "./wire";
@@ -30,6 +32,13 @@ export interface Course {
     points: { day: string; shown: string }[];
 }
 
+/** How a site moves: its sheets with drawings, and the courses that are in them. */
+export interface Trend {
+    trends: Course[];
+    html: string;
+    figures: Figure[];
+}
+
 /** An answer of a case, in words. */
 export interface Known {
     evidence: string;
@@ -49,7 +58,8 @@ export interface NewFile {
 /** What is made of a record before it has an id, a time and a name. */
 export interface Draft {
     kind: Kind;
-    site: string;
+    /** Without, of a table of likelihoods. */
+    site?: string;
     document?: string;
     parents?: readonly string[];
     corrects?: string;
@@ -254,10 +264,12 @@ export class Office {
         return this.shelf.record(id);
     }
 
-    /** Documents of all sites that have more than one version that stands. */
+    /** Documents, of sites and of none, that have more than one version that stands. */
     async conflicts(): Promise<Rec[][]> {
         const sites = this.rows.filter((each) => each.conflicts > 0);
-        return (await Promise.all(sites.map(async ({ site }) => conflicts(await this.standing(site))))).flat();
+        const ofSites = await Promise.all(sites.map(async ({ site }) => conflicts(await this.standing(site))));
+        const others = await Promise.all((await this.shelf.siteless()).map(async (document) => conflicts(standing(await this.shelf.ofDocument(document)))));
+        return [...ofSites, ...others].flat();
     }
 
     async sites(rows: readonly Row[]): Promise<Sites | null> {
@@ -268,9 +280,19 @@ export class Office {
         return this.ask<Sites>("due", [JSON.stringify(rows)]);
     }
 
-    async trend(row: Row, stands: readonly Rec[], units: string): Promise<Course[]> {
-        const told = await this.ask<Common & { trends: Course[] }>("trend", [JSON.stringify(row), lines(stands)], { units });
-        return (told?.trends ?? []).filter((each) => each.says.length > 0);
+    async trend(row: Row, stands: readonly Rec[], units: string): Promise<Trend | null> {
+        const told = await this.ask<Common & Trend>("trend", [JSON.stringify(row), lines(stands)], { units, sheets: true });
+        return told === null ? null : { ...told, trends: told.trends.filter((each) => each.says.length > 0) };
+    }
+
+    /** Where to go first, as the office worked it out: now, or when it could be asked last; null where it never could. */
+    async rank(): Promise<Ranked | null> {
+        const note = `rank ${this.language}`;
+        const told = await new HttpWire(this.language).rank();
+        if (told !== null) {
+            await this.shelf.setNote(note, JSON.stringify({ day: day(moment(new Date())), ranking: told } satisfies Ranked));
+        }
+        return parsed<Ranked>((await this.shelf.note(note)) ?? "");
     }
 
     /** What people told and tests showed, in the engine's words; null where it cannot say. */

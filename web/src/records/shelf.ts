@@ -38,9 +38,11 @@ interface Schema extends DBSchema {
     /** Sites whose row is to be worked out anew; a number by chance tells one change from another. */
     stale: { key: string; value: number };
     notes: { key: string; value: string | number };
+    /** Documents of no site, as tables of likelihoods are. */
+    siteless: { key: string; value: true };
 }
 
-const STORES = ["records", "queue", "files", "rows", "stale", "notes"] as const;
+const STORES = ["records", "queue", "files", "rows", "stale", "notes", "siteless"] as const;
 type Writing = IDBPTransaction<Schema, typeof STORES, "readwrite">;
 
 export class RecordShelf implements Shelf {
@@ -49,8 +51,17 @@ export class RecordShelf implements Shelf {
     /** Null where the browser keeps nothing. */
     static async open(name: string): Promise<RecordShelf | null> {
         try {
-            const base = await openDB<Schema>(name, 1, {
-                upgrade(created) {
+            const base = await openDB<Schema>(name, 2, {
+                async upgrade(created, before, _, tx) {
+                    const siteless = created.createObjectStore("siteless");
+                    if (before === 1) {
+                        for (let at = await tx.objectStore("records").openCursor(); at !== null; at = await at.continue()) {
+                            if (at.value.site === undefined && at.value.document !== undefined) {
+                                await siteless.put(true, at.value.document);
+                            }
+                        }
+                        return;
+                    }
                     const records = created.createObjectStore("records", { keyPath: "id" });
                     records.createIndex("site", "site");
                     records.createIndex("document", "document");
@@ -60,6 +71,9 @@ export class RecordShelf implements Shelf {
                     created.createObjectStore("rows", { keyPath: "site" });
                     created.createObjectStore("stale");
                     created.createObjectStore("notes");
+                },
+                blocking(_before, _wanted, event) {
+                    (event.target as IDBDatabase).close(); // a newer page wants it otherwise
                 },
             });
             return new RecordShelf(base);
@@ -177,6 +191,11 @@ export class RecordShelf implements Shelf {
         return this.base.getAllFromIndex("records", "document", document);
     }
 
+    /** The ids of documents of no site. */
+    async siteless(): Promise<string[]> {
+        return this.base.getAllKeys("siteless");
+    }
+
     async rows(): Promise<Row[]> {
         return this.base.getAll("rows");
     }
@@ -219,6 +238,9 @@ export class RecordShelf implements Shelf {
     private async put(tx: Writing, record: Rec): Promise<void> {
         const records = tx.objectStore("records");
         await records.put(record);
+        if (record.site === undefined && record.document !== undefined) {
+            await tx.objectStore("siteless").put(true, record.document);
+        }
         // What it takes the place of may be of another site.
         const before = await Promise.all([record.corrects, ...(record.parents ?? [])].flatMap((id) => (id === undefined ? [] : [records.get(id)])));
         for (const site of new Set([record, ...before].flatMap((each) => each?.site ?? []))) {

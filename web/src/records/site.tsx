@@ -1,12 +1,14 @@
 /* One site: where it is, when it wants service, how it moves, and all that was recorded there. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { Sheets } from "../parts/sheets";
 import { isObject, type JsonObject } from "../project/json";
 import { fresh, type Project } from "../project/project";
 import { BodyForm } from "./body_form";
 import { Facts } from "./facts";
 import { Head } from "./head";
 import { ConflictLink, DueSaid } from "./list";
+import type { Course } from "./office";
 import { conflicts, day, type Kind, type Rec } from "./record";
 import type { Row } from "./shelf";
 import { bodyOf, useChanges, useDesk, useFound } from "./use";
@@ -166,27 +168,38 @@ function Trends(props: { row: Row; stands: readonly Rec[]; survey: Rec | undefin
     const { office, units, language } = useDesk();
     const own = props.survey?.body["units"];
     const system = own === "si" || own === "us" ? own : units;
-    const courses = useFound(() => office.trend(props.row, props.stands, system), [props.row, props.stands, system, language]);
+    const trend = useFound(() => office.trend(props.row, props.stands, system), [props.row, props.stands, system, language]);
     return (
         <section class="card trends" aria-labelledby="trends">
             <h2 id="trends">{words.trends}</h2>
-            {courses !== null && courses.length === 0 && <p>{words.noTrends}</p>}
-            {(courses ?? []).map((course) => (
-                <div key={course.what}>
-                    <p>{course.says.join(" ")}</p>
+            {trend !== null && trend.trends.length === 0 && <p>{words.noTrends}</p>}
+            {trend !== null && trend.trends.length > 0 && (
+                <>
+                    <Sheets html={trend.html} figures={trend.figures} language={language} old={false} label={words.drawn} />
                     <details class="inner">
                         <summary>{words.points}</summary>
-                        <ul>
-                            {course.points.map((point, at) => (
-                                <li key={at}>
-                                    <time dateTime={point.day}>{point.day}</time>: {point.shown}
-                                </li>
-                            ))}
-                        </ul>
+                        {trend.trends.map((course) => (
+                            <Points key={course.what} course={course} />
+                        ))}
                     </details>
-                </div>
-            ))}
+                </>
+            )}
         </section>
+    );
+}
+
+function Points(props: { course: Course }): JSX.Element {
+    return (
+        <>
+            <p>{props.course.says[0]}</p>
+            <ul>
+                {props.course.points.map((point, at) => (
+                    <li key={at}>
+                        <time dateTime={point.day}>{point.day}</time>: {point.shown}
+                    </li>
+                ))}
+            </ul>
+        </>
     );
 }
 

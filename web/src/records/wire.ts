@@ -1,5 +1,6 @@
 /* To the server that the page came from, and back. What is lost on the way is status 0. */
 import type { Answer, Wire } from "./exchange";
+import type { Ranking } from "./ranking";
 import type { Rec } from "./record";
 
 /** An answer, and how long to wait before the next try where the server says so. */
@@ -14,6 +15,9 @@ export interface Session {
 
 const OK_STATUS = 200;
 const DONE_STATUS = 204;
+const WORKING_STATUS = 202;
+/* How often is asked whether the server has worked it out. */
+const LOOK_AGAIN_MS = 1000;
 /* A part of a photo goes through a thin line in this time. */
 const PATIENCE_MS = 60_000;
 
@@ -50,6 +54,17 @@ export class HttpWire implements Wire {
 
     async logout(): Promise<void> {
         await this.send("DELETE", "session");
+    }
+
+    /** Where to go first, once the server has worked it out; null where it cannot be had now. */
+    async rank(): Promise<Ranking | null> {
+        let reply = await this.fetched("POST", "rank", JSON.stringify({ language: this.language }), { "Content-Type": "application/json" });
+        const run = reply?.headers.get("Location")?.replace(/^\/api\//, "");
+        while (reply?.status === WORKING_STATUS && run !== undefined) {
+            await new Promise((settle) => setTimeout(settle, LOOK_AGAIN_MS));
+            reply = await this.fetched("GET", run);
+        }
+        return reply?.status === OK_STATUS ? reply.json().then((told) => told as Ranking, () => null) : null;
     }
 
     /** The bytes of a photo or sound; null where they cannot be had now. */
