@@ -41,6 +41,7 @@ double qll_sound_band_edge_hz(size_t edge);
     X(level_a_db)                 \
     X(bandwidth_hz)               \
     X(tone_share)                 \
+    X(toned_share)                \
     X(tone_hz)                    \
     X(tone_excess_db)             \
     X(prominence_db)              \
@@ -56,6 +57,7 @@ double qll_sound_band_edge_hz(size_t edge);
     X(repeat_strength)            \
     X(repeat_wide)                \
     X(repeat_hz)                  \
+    X(repeat_below)               \
     X(thump_db)                   \
     X(thumps_per_s)               \
     X(thump_balance_db)           \

@@ -13,6 +13,11 @@
 #define QLL_MAINS_LEAST_HZ 0.4
 /* A share of the strongest from which on a shorter period is the one. */
 #define QLL_SAME_STRENGTH  0.9
+/* The greatest share of a band that a tone above it may leave there, for the band's rhythm not to be the tone's. */
+#define QLL_LEAKS          0.1
+
+/* Where the bands of a rhythm end. */
+static const double upper_hz[] = {600.0, 2000.0, 8000.0};
 
 void qll_sound_rhythm_open(qll_sound_envelope *envelope)
 {
@@ -127,9 +132,33 @@ static rhythm find_rhythm(const qll_sound_envelope *envelope)
     return (rhythm){0.0, NAN};
 }
 
+/* The mean power of a band over the stretch. */
+static double power_of(const qll_sound_envelope *envelope, size_t band)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < envelope->count; i++) {
+        sum += envelope->power[i][band];
+    }
+    return sum / (double)envelope->count;
+}
+
+/* Whether @p band lies below a tone and has next to nothing of it: no more than a filter of 12 dB an octave leaves of all that the
+ * tone's own band holds. */
+static bool is_below(const qll_sound_envelope *envelope, size_t band, double tone_hz)
+{
+    size_t own = band;
+    while (own < QLL_ENVELOPE_HIGH && tone_hz > upper_hz[own]) {
+        own += 1;
+    }
+    return own > band
+           && power_of(envelope, own) / (1.0 + pow(tone_hz / upper_hz[band], 4.0))
+                  < QLL_LEAKS * power_of(envelope, band);
+}
+
 void qll_sound_rhythm(qll_sound_envelope *envelope, qll_sound_features *features)
 {
     rhythm first = {0.0, NAN}, second = {0.0, NAN};
+    features->repeat_below = 0.0;
     for (size_t band = QLL_ENVELOPE_LOW;
          band <= QLL_ENVELOPE_HIGH && envelope->count >= 4 * envelope->longest; band++) {
         put_envelope(envelope, band);
@@ -137,6 +166,9 @@ void qll_sound_rhythm(qll_sound_envelope *envelope, qll_sound_features *features
             continue;
         }
         const rhythm found = find_rhythm(envelope);
+        if (is_below(envelope, band, features->tone_hz)) {
+            features->repeat_below = fmax(features->repeat_below, found.strength);
+        }
         if (found.strength > first.strength) {
             second = first;
             first = found;

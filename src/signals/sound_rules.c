@@ -9,6 +9,8 @@
 #define QLL_STRANGE_SHARE 0.05
 /* Kurtosis of even noise. */
 #define QLL_EVEN          3.0
+/* A note that a blow leaves ringing stands no further over its limit: of clamped metal full of water. */
+#define QLL_RINGS_DB      10.0
 /* From dB to the natural logarithm of a power. */
 #define QLL_DB_TO_LOG     0.230258509299404568
 
@@ -35,6 +37,19 @@ static double talk(const qll_sound_features *f)
            * under(f->repeat_wide, 0.45, 0.04) * over(f->syllable_share, 0.13, 0.02);
 }
 
+/* How far the frames that have a tone have it at one pitch: of two notes by turns each has half. */
+static double one_pitch(const qll_sound_features *f)
+{
+    return f->toned_share > 0.0 ? over(f->tone_share / f->toned_share, 0.45, 0.03) : 0.0;
+}
+
+/* Tones at several pitches, clearer than what blows leave ringing. */
+static double tune(const qll_sound_features *f)
+{
+    return (1.0 - one_pitch(f)) * over(f->toned_share, 0.5, 0.05)
+           * over(f->tone_excess_db, QLL_RINGS_DB, 1.0);
+}
+
 /* Few deep thumps, quiet between them; the ring of a thump is a rhythm too, so a rhythm asks for higher ones. */
 static double hammer(const qll_sound_features *f)
 {
@@ -49,13 +64,14 @@ static double toned(const qll_sound_features *f, double excess_db)
 }
 
 /* What two bands have in one even rhythm: blows; or any sound that is no tone, as dull blows that ring into each other leave none
- * that stands out. A note that rings after a blow stands at most 6 dB over the limit, a tone that swells mostly more. The more the
- * level swings, the plainer the rhythm must be. */
+ * that stands out. A note that rings after a blow stands at most 6 dB over the limit, or alone in its band at most 10; a tone that
+ * swells mostly more, and what is below it does not swell with it. The more the level swings, the plainer the rhythm must be. */
 static double chatter(const qll_sound_features *f)
 {
     const double blows =
         fmax(over(f->kurtosis, 3.7 + 2.0 * toned(f, 8.0), 0.15), over(f->thump_db, 9.0, 0.7));
-    return fmax(blows, 1.0 - toned(f, 6.0))
+    const double rung = (1.0 - toned(f, QLL_RINGS_DB)) * over(f->repeat_below, 0.14, 0.015);
+    return fmax(fmax(blows, 1.0 - toned(f, 6.0)), rung)
            * over(f->repeat_wide, 0.14 + 0.05 * fmax(0.0, f->swing_db - 2.5), 0.015);
 }
 
@@ -63,17 +79,28 @@ static double chatter(const qll_sound_features *f)
 static double squeal(const qll_sound_features *f)
 {
     const double least_share = fmin(0.5, 0.15 + 0.06 * fmax(0.0, f->swing_db - 4.0));
-    return over(f->tone_share, least_share, 0.03);
+    return over(f->tone_share, least_share, 0.03) * one_pitch(f);
 }
 
-/* Collapses that can still be told apart: 2 to 8 kHz hold more than flow leaves there, and more of it in bursts than even noise has,
- * both over 50 ms, which single blows mostly leave alone, and over a second, however much its level swings. Of even noise both are
- * known to 0.006 of 1; the limit stands four times that over it. */
-static double crackle(const qll_sound_features *f)
+/* How much more of its power 2 to 8 kHz hold in bursts than even noise does, as a multiple of it: both over 50 ms, which single blows
+ * mostly leave alone, and over a second, however much its level swings. */
+static double burst(const qll_sound_features *f)
 {
     const double swing = QLL_DB_TO_LOG * f->high_swing_db;
-    const double beyond_swing = f->kurtosis / (QLL_EVEN * exp(swing * swing));
-    return over(fmin(f->bursts, beyond_swing), 1.024, 0.006) * over(f->over_flow_db, 0.0, 1.0);
+    return fmin(f->bursts, f->kurtosis / (QLL_EVEN * exp(swing * swing)));
+}
+
+/* Collapses that can still be told apart: 2 to 8 kHz hold more than flow leaves there, and more of it in bursts than even noise has. Of
+ * that both are known to 0.006 of 1; the limit stands four times that over it. */
+static double crackle(const qll_sound_features *f)
+{
+    return over(burst(f), 1.024, 0.006) * over(f->over_flow_db, 0.0, 1.0);
+}
+
+/* So plain as fewer than 24,000 collapses a second leave them, and the many sources of a room's noise do not. */
+static double plain_crackle(const qll_sound_features *f)
+{
+    return over(burst(f), 1.5, 0.1) * over(f->over_flow_db, 0.0, 1.0);
 }
 
 /* Collapses so dense that they are even noise again are told by its balance: turbulence loses about 11 dB a decade outside a pipe,
@@ -85,13 +112,14 @@ static double hiss(const qll_sound_features *f)
     return 1.0 - (1.0 - crackle(f)) * (1.0 - balance);
 }
 
-/* Nothing but the room: what rises toward the lowest notes, as no flow does; or no more than with everything shut. */
+/* Nothing but the room: what is as loud in the lowest notes as anywhere, where neither flow nor cavitation leave much outside a pipe, and
+ * does not crackle plainly; or no more than with everything shut. */
 static double none(const qll_sound_features *f, const double medians[QLL_SOUND_BANDS],
                    const qll_sound_quiet *quiet)
 {
-    if (quiet == NULL) {
+    if (quiet == NULL) { /* NaN: not a sound */
         return isnan(f->low_ratio_db) ? 1.0
-                                      : over(f->low_ratio_db, -9.0, 1.2); /* NaN: not a sound */
+                                      : over(f->low_ratio_db, -8.8, 1.2) * (1.0 - plain_crackle(f));
     }
     return under(qll_sound_a_level_db(medians) - qll_sound_a_level_db(quiet->medians), 3.0, 0.5);
 }
@@ -111,6 +139,7 @@ static qll_sound_features beyond(const qll_sound_features *features,
     const qll_frame_tone tone = {quiet->tone_hz, 0.0};
     if (qll_tone_is_near(&tone, features->tone_hz)) {
         more.tone_share = fmax(0.0, features->tone_share - quiet->tone_share);
+        more.toned_share = fmax(0.0, features->toned_share - quiet->tone_share);
     }
     more.repeat_wide = fmax(0.0, features->repeat_wide - quiet->repeat_wide);
     return more;
@@ -133,20 +162,15 @@ void qll_sound_score(const qll_sound_features *features, const double medians[QL
         scores[kind] = 0.0;
     }
     double rest = 1.0;
-    take(scores, QLL_SOUND_OTHER, talk(f), &rest);
+    take(scores, QLL_SOUND_OTHER, fmax(talk(f), tune(f)), &rest);
     take(scores, QLL_SOUND_HAMMER, hammer(f), &rest);
     take(scores, QLL_SOUND_CHATTER, chatter(f), &rest);
     take(scores, QLL_SOUND_SQUEAL, squeal(f), &rest);
     take(scores, QLL_SOUND_OTHER, over(f->swing_db, 10.0, 1.0), &rest);
-    /* with everything shut beside it, what is no louder is none, whatever its shape */
-    if (quiet != NULL) {
-        take(scores, QLL_SOUND_NONE, none(f, medians, quiet), &rest);
-    }
+    /* before hiss, whose balance a room may have; with everything shut beside it, what is no louder, whatever its shape */
+    take(scores, QLL_SOUND_NONE, none(f, medians, quiet), &rest);
     const bool is_heard = f->bandwidth_hz >= 0.99 * QLL_SOUND_BANDWIDTH_HZ;
     take(scores, is_heard ? QLL_SOUND_HISS : QLL_SOUND_OTHER, hiss(f), &rest);
-    if (quiet == NULL) {
-        take(scores, QLL_SOUND_NONE, none(f, medians, quiet), &rest);
-    }
     take(scores, QLL_SOUND_RUSH, over(f->flatness_db, -15.0, 1.5), &rest);
     scores[QLL_SOUND_OTHER] += rest;
     for (size_t kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {

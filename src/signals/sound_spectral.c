@@ -6,6 +6,7 @@
 /* Edges of bands, of qll_sound_band_edge_hz: 10^(0.05 (k - 21)) kHz. */
 enum {
     QLL_AT_200_HZ = 7,
+    QLL_AT_220_HZ = 8,  /* where the third octave of 250 Hz begins */
     QLL_AT_280_HZ = 10, /* where the third octave of 315 Hz begins */
     QLL_AT_900_HZ = 20, /* that of 1 kHz */
     QLL_AT_1_KHZ = 21,
@@ -86,6 +87,16 @@ static double over_flow_of(const double medians[QLL_SOUND_BANDS])
     return isfinite(most_db) ? most_db - flow_db : (double)NAN;
 }
 
+/* How the lowest notes stand, a third octave on average, against the highest third octave of what is above them. */
+static double low_ratio_of(const double medians[QLL_SOUND_BANDS])
+{
+    double most = 0.0;
+    for (size_t b = QLL_AT_220_HZ; b < QLL_AT_9_KHZ; b += 2) {
+        most = fmax(most, medians[b] + medians[b + 1]); /* NaN above half the rate */
+    }
+    return decibels(2.0 / QLL_AT_200_HZ * power_of(medians, 0, QLL_AT_200_HZ)) - decibels(most);
+}
+
 static double flatness_of(const double medians[QLL_SOUND_BANDS])
 {
     double logs = 0.0, sum = 0.0, count = 0.0;
@@ -139,16 +150,18 @@ static size_t tones_near(const qll_sound_frames *frames, double frequency_hz)
 /* The tone that most frames have; what a voice or a tune sounds in passing is not one. */
 static void take_tone(const qll_sound_frames *frames, qll_sound_features *features)
 {
-    size_t most = 0;
+    size_t most = 0, toned = 0;
     for (size_t i = 0; i < frames->count; i++) {
         const qll_frame_tone *tone = &frames->tones[i];
         const size_t count = tone->excess_db >= 0.0 ? tones_near(frames, tone->frequency_hz) : 0;
+        toned += tone->excess_db >= 0.0;
         if (count > most) {
             most = count;
             features->tone_hz = tone->frequency_hz;
         }
     }
     features->tone_share = (double)most / (double)frames->count;
+    features->toned_share = (double)toned / (double)frames->count;
     size_t near = 0;
     for (size_t i = 0; i < frames->count; i++) {
         const qll_frame_tone *tone = &frames->tones[i];
@@ -176,8 +189,7 @@ static double prominence_of(const qll_sound_frames *frames, double tone_hz)
 /* What is known of the shape of a spectrum: of a recording, or of what it has more than another. */
 void qll_sound_shape(const double medians[QLL_SOUND_BANDS], qll_sound_features *features)
 {
-    features->low_ratio_db = decibels(power_of(medians, 0, QLL_AT_200_HZ))
-                             - decibels(power_of(medians, QLL_AT_200_HZ, QLL_AT_1_KHZ));
+    features->low_ratio_db = low_ratio_of(medians);
     features->slope_db_decade = slope_of(medians);
     features->high_ratio_db = decibels(power_of(medians, QLL_AT_4_KHZ, QLL_AT_10_KHZ))
                               - decibels(power_of(medians, QLL_AT_200_HZ, QLL_AT_4_KHZ));

@@ -72,9 +72,57 @@ TEST(a_rhythm_that_two_bands_have_is_chatter_without_blows)
     qll_arena_close(arena);
 }
 
+/* A tone of 2.5 kHz over even noise, either of which comes and goes 23 times a second. */
+static qll_sound_features features_of_tone(double tone_height, bool tone_swings, bool noise_swings,
+                                           qll_arena *arena)
+{
+    float *samples = swinging_noise(noise_swings ? 3.0 : 0.0, 23.0, 11);
+    for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+        const double t = (double)j / QLL_RATE;
+        const double level = 1.0 + (tone_swings ? 0.5 * sin(QLL_TWO_PI * 23.0 * t) : 0.0);
+        samples[j] += (float)(tone_height * level * sin(QLL_TWO_PI * 2500.0 * t));
+    }
+    return features_of(samples, arena);
+}
+
+/* docs/theory/sound.md, 7: what is below a tone does not swell with it, unless it is the tone itself that a filter leaves there. */
+TEST(a_rhythm_below_a_tone_is_not_the_tones)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    CHECK(features_of_tone(0.01, false, false, arena).repeat_below < 0.1);
+    CHECK(features_of_tone(0.01, true, false, arena).repeat_below < 0.1);
+    CHECK(features_of_tone(0.01, false, true, arena).repeat_below > 0.3);
+    const qll_sound_features loud = features_of_tone(0.9, true, false, arena);
+    CHECK(loud.repeat_strength > 0.3 && loud.repeat_below < 0.1);
+    qll_arena_close(arena);
+}
+
+/* Notes of a second each at several pitches are a tune, the same note again and again is a squeal. */
+TEST(one_pitch_squeals_and_several_are_a_tune)
+{
+    static const double notes_hz[] = {880.0, 1175.0, 988.0, 1319.0, 1047.0};
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    for (int is_tune = 0; is_tune < 2; is_tune++) {
+        float *samples = sound_of(10);
+        for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+            const double t = (double)j / QLL_RATE,
+                         hz = notes_hz[is_tune == 1 ? j / QLL_RATE % 5 : 0];
+            samples[j] = (float)(0.1 * sin(QLL_TWO_PI * hz * t));
+        }
+        add_noise(samples, 0, 10, 0.005, 12);
+        const qll_sound_stretch stretch = stretch_of(samples, arena);
+        CHECK(stretch.kind == (is_tune == 1 ? QLL_SOUND_OTHER : QLL_SOUND_SQUEAL));
+        CHECK(stretch.features.toned_share > 0.9);
+        CHECK((stretch.features.tone_share > 0.9) == (is_tune == 0));
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(even_noise_has_neither_bursts_nor_swing);
     TEST_RUN(a_rhythm_that_two_bands_have_is_chatter_without_blows);
+    TEST_RUN(a_rhythm_below_a_tone_is_not_the_tones);
+    TEST_RUN(one_pitch_squeals_and_several_are_a_tune);
     return TEST_END();
 }

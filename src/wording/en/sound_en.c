@@ -49,7 +49,7 @@ const char *const qll_sound_en[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
     QLL_PUT(LISTEN_TONE) = "steadiest tone",
     QLL_PUT(LISTEN_SLOPE) = "slope of third octaves, 1 to 8 kHz",
     QLL_PUT(LISTEN_HIGH) = "4 to 10 kHz against 0.2 to 4 kHz",
-    QLL_PUT(LISTEN_LOW) = "under 200 Hz against 0.2 to 1 kHz",
+    QLL_PUT(LISTEN_LOW) = "under 200 Hz against the loudest above it",
     QLL_PUT(LISTEN_RHYTHM) = "how even blows are, 0 to 1",
     QLL_PUT(LISTEN_THUMPS) = "loudest moment over the median, 80 to 1200 Hz",
     QLL_PUT(LISTEN_KURTOSIS) = "kurtosis, 2 to 8 kHz (3 = even noise)",

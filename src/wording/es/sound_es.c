@@ -50,7 +50,7 @@ const char *const qll_sound_es[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
     QLL_PUT(LISTEN_TONE) = "tono más constante",
     QLL_PUT(LISTEN_SLOPE) = "pendiente de los tercios de octava, 1 a 8 kHz",
     QLL_PUT(LISTEN_HIGH) = "4 a 10 kHz respecto de 0.2 a 4 kHz",
-    QLL_PUT(LISTEN_LOW) = "menos de 200 Hz respecto de 0.2 a 1 kHz",
+    QLL_PUT(LISTEN_LOW) = "menos de 200 Hz respecto de lo más fuerte por encima",
     QLL_PUT(LISTEN_RHYTHM) = "cuán parejos son los golpes, 0 a 1",
     QLL_PUT(LISTEN_THUMPS) = "momento más fuerte sobre la mediana, 80 a 1200 Hz",
     QLL_PUT(LISTEN_KURTOSIS) = "curtosis, 2 a 8 kHz (3 = ruido parejo)",
