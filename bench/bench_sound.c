@@ -170,11 +170,10 @@ int main(int count, char **arguments)
     static const struct {
         const char *name;
         maker *make;
-    } generators[] = {{"first generator", recording_make},
-                      {"second generator", recording_make_other},
-                      {"third generator", recording_make_simulated},
-                      {"fourth generator", recording_make_summed},
-                      {"fifth generator", recording_make_driven}};
+    } generators[] = {
+        {"first generator", recording_make},           {"second generator", recording_make_other},
+        {"third generator", recording_make_simulated}, {"fourth generator", recording_make_summed},
+        {"fifth generator", recording_make_driven},    {"sixth generator", recording_make_solved}};
 
     bench_speed();
     for (long i = 0; i < (long)(sizeof generators / sizeof generators[0]); i++) {

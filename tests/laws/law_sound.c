@@ -8,7 +8,7 @@
 #include <string.h>
 
 #define QLL_SEED    70000
-#define QLL_MAKERS  5
+#define QLL_MAKERS  6
 #define QLL_QUICK   3 /* makers that one recording of each kind is asked of in any run */
 #define QLL_EACH    12
 #define QLL_SHORT_S 5.5 /* little over the least that is listened to */
@@ -70,9 +70,9 @@ TEST(blocks_channels_and_loudness_change_nothing)
 
 typedef recording maker(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
 
-static maker *const makers[QLL_MAKERS] = {recording_make, recording_make_other,
+static maker *const makers[QLL_MAKERS] = {recording_make,           recording_make_other,
                                           recording_make_simulated, recording_make_summed,
-                                          recording_make_driven};
+                                          recording_make_driven,    recording_make_solved};
 
 /* How many of one recording of each kind, of the seed, are right. */
 static int rights(maker *make, bool is_hard, uint64_t seed)

@@ -46,4 +46,7 @@ recording recording_make_summed(recording_kind kind, bool is_hard, uint64_t seed
 /* The same by a fifth, that follows in time what drives a sound: recordings_driven.c. */
 recording recording_make_driven(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
 
+/* The same by a sixth, that solves equations published for each source: recordings_solved.c. */
+recording recording_make_solved(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
+
 #endif
