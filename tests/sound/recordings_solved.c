@@ -101,8 +101,8 @@ static void add_clusters(stage *on, const bubbles *of, double per_s)
 {
     const double in_one = within(on, 1.0, 6.0), close_s = spread(on, 3e-4, 3e-3);
     const double end_s = (double)on->count / on->rate_hz, sizes = within(on, 1.0, 2.2);
-    for (double at_s = 0.0; at_s < end_s;
-         at_s += -log(1.0 - qll_random_unit(&on->random)) * in_one / per_s) {
+    double at_s = 0.0;
+    while (at_s < end_s) {
         double one_s = at_s;
         do {
             const double size = 0.5 * (QLL_SIZES - 1) + sizes * normal(on);
@@ -110,6 +110,7 @@ static void add_clusters(stage *on, const bubbles *of, double per_s)
             add_push(on, of->pushes[which], one_s, within(on, 0.4, 1.6));
             one_s += -log(1.0 - qll_random_unit(&on->random)) * close_s;
         } while (chance(on, 1.0 - 1.0 / in_one));
+        at_s += -log(1.0 - qll_random_unit(&on->random)) * in_one / per_s;
     }
 }
 
@@ -272,7 +273,7 @@ static void solve_hammer(stage *on)
     double before = 0.0, far = 0.0, was_at = 0.0;
     for (size_t j = 0; j < on->count; j++) {
         double pressure = 0.0;
-        for (int i = 0; i < closings; i++) {
+        for (int i = 0; i < 2 && i < closings; i++) {
             const double t = (double)j / on->rate_hz - at_s[i];
             for (int k = 1; t >= 0.0 && t < 8.0 * dies_s && k <= 15; k += 2) {
                 const double blurred = exp(-pow(0.5 * k * ring_hz * front_s, 2));

@@ -62,7 +62,8 @@ static void add_talk(stage *on)
 {
     const double pitch_hz = spread(on, 85, 230);
     double phase = 0.0;
-    for (double at_s = within(on, 0.0, 0.5); at_s < QLL_RECORDING_SECONDS;) {
+    double at_s = within(on, 0.0, 0.5);
+    while (at_s < QLL_RECORDING_SECONDS) {
         const double long_s = within(on, 0.09, 0.3), strength = spread(on, 0.25, 1.0);
         const double bends = within(on, 0.85, 1.15);
         const bool is_voiced = chance(on, 0.75);
@@ -99,7 +100,7 @@ static void add_strings(stage *on)
     while (at_s < QLL_RECORDING_SECONDS) {
         const double hz = low_hz * pow(2.0, steps[(size_t)within(on, 0, 9.999)] / 12.0);
         const double long_s = beat_s * (chance(on, 0.3) ? 2.0 : 1.0);
-        const size_t round = (size_t)(on->rate_hz / hz - 0.5);
+        const size_t turn = (size_t)(on->rate_hz / hz - 0.5), round = turn < 2 ? 2 : turn;
         const double strength = spread(on, 0.4, 1.0);
         for (size_t i = 0; i < round; i++) {
             string[i] = within(on, -strength, strength);
