@@ -9,7 +9,7 @@ import { createHash } from "node:crypto";
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
+import { brotliCompressSync, constants } from "node:zlib";
 import { build } from "esbuild";
 import { encode85 } from "./base85.mjs";
 
@@ -78,9 +78,18 @@ const files = {
 };
 const cache = `quell-${digest(...Object.values(files)).slice(0, 16)}`;
 files["service_worker.js"] = await bundled("src/service_worker.ts", { QUELL_CACHE: cache, QUELL_FILES: ["./", ...Object.keys(files)] });
-for (const [name, bytes] of Object.entries(files)) {
+/* What is worth it lies packed beside itself as well: quell serve hands that to a browser that unpacks it, and so do others. */
+const WORTH_PACKING = 1024;
+const packedSizes = Object.entries(files).map(([name, bytes]) => {
     put(join(folder, name), bytes);
-}
+    const size = Buffer.byteLength(bytes);
+    if (size < WORTH_PACKING) {
+        return size;
+    }
+    const small = brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: constants.BROTLI_MAX_QUALITY, [constants.BROTLI_PARAM_LGWIN]: constants.BROTLI_MAX_WINDOW_BITS, [constants.BROTLI_PARAM_SIZE_HINT]: size } });
+    put(join(folder, `${name}.br`), small);
+    return small.length;
+});
 
 /* The file: engine packed, worker as text, a store named by what the file holds. */
 const inside = await bundled(
@@ -106,5 +115,5 @@ const single = template
     );
 put(join(out, "quell.html"), single);
 
-const sum = (texts) => texts.reduce((total, text) => total + gzipSync(text, { level: 9 }).length, 0);
-console.log(`page ${sum(Object.values(files))} bytes packed, of it the engine ${gzipSync(engine, { level: 9 }).length}; file ${Buffer.byteLength(single)} bytes`);
+const sum = (sizes) => sizes.reduce((total, size) => total + size, 0);
+console.log(`page ${sum(packedSizes)} bytes as it is sent; file ${Buffer.byteLength(single)} bytes`);

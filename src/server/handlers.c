@@ -48,6 +48,24 @@ bool qll_handle_health(qll_exchange *exchange)
     return qll_exchange_reply_json(exchange, 200, &writer);
 }
 
+/* Whether the browser unpacks Brotli: "gzip, deflate, br", but not "br;q=0" (RFC 9110 12.5.3). */
+static bool takes_packed(const qll_http_request *request)
+{
+    const char *taken = qll_http_field_of(request, "accept-encoding");
+    qll_text rest = qll_text_of(taken == NULL ? "" : taken);
+    while (rest.size > 0) {
+        const char *comma = memchr(rest.bytes, ',', rest.size);
+        const size_t size = comma == NULL ? rest.size : (size_t)(comma - rest.bytes);
+        const qll_text coding = qll_text_trimmed((qll_text){rest.bytes, size});
+        if (qll_http_same(coding, "br")) {
+            return true;
+        }
+        rest = (qll_text){rest.bytes + size, rest.size - size};
+        rest = rest.size > 0 ? (qll_text){rest.bytes + 1, rest.size - 1} : rest;
+    }
+    return false;
+}
+
 bool qll_handle_page(qll_exchange *exchange)
 {
     const qll_page_file *file =
@@ -55,18 +73,26 @@ bool qll_handle_page(qll_exchange *exchange)
     if (file == NULL) {
         return qll_exchange_refuse(exchange, QLL_REFUSAL_NOT_FOUND);
     }
+    const bool is_packed = file->packed.size > 0 && takes_packed(&exchange->request);
+    const char *tag = is_packed ? file->packed_tag : file->tag;
     const char *known = qll_http_field_of(&exchange->request, "if-none-match");
     qll_http_reply *reply = &exchange->reply;
     /* Asked for anew each time, so that a newer page is seen at once; what was not changed is not sent again. */
     qll_http_reply_field(reply, "Cache-Control", "no-cache");
-    qll_http_reply_field(reply, "ETag", file->tag);
+    qll_http_reply_field(reply, "ETag", tag);
+    if (file->packed.size > 0) {
+        qll_http_reply_field(reply, "Vary", "Accept-Encoding");
+    }
     reply->is_lasting = true;
-    if (known != NULL && strstr(known, file->tag) != NULL) {
+    if (known != NULL && strstr(known, tag) != NULL) {
         reply->status = 304;
         return true;
     }
     reply->status = 200;
     reply->type = file->type;
-    reply->body = file->bytes;
+    reply->body = is_packed ? file->packed : file->bytes;
+    if (is_packed) {
+        qll_http_reply_field(reply, "Content-Encoding", "br");
+    }
     return true;
 }

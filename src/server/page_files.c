@@ -6,6 +6,15 @@
 
 #include <string.h>
 
+#define PACKED ".br"
+
+static bool ends_with(const char *name, const char *ending)
+{
+    const size_t size = strlen(name);
+    const size_t least = strlen(ending);
+    return size > least && strcmp(name + size - least, ending) == 0;
+}
+
 static const char *type_of(const char *name)
 {
     static const struct {
@@ -20,10 +29,8 @@ static const char *type_of(const char *name)
         {".md", "text/plain; charset=utf-8"},
     };
 
-    const size_t size = strlen(name);
     for (size_t i = 0; i < QLL_COUNT(types); i++) {
-        const size_t least = strlen(types[i].ending);
-        if (size > least && strcmp(name + size - least, types[i].ending) == 0) {
+        if (ends_with(name, types[i].ending)) {
             return types[i].type;
         }
     }
@@ -45,6 +52,36 @@ static qll_status read_file(const char *folder, const char *name, qll_arena *are
     return path.no_memory || tag.no_memory ? QLL_NO_MEMORY : status;
 }
 
+/* The file that @p packed is the packed form of; NULL. */
+static qll_page_file *unpacked_of(qll_page_file *files, size_t count, const qll_page_file *packed)
+{
+    const size_t size = strlen(packed->name) - strlen(PACKED);
+    for (size_t i = 0; i < count; i++) {
+        if (strlen(files[i].name) == size && strncmp(files[i].name, packed->name, size) == 0) {
+            return &files[i];
+        }
+    }
+    return NULL;
+}
+
+/* Puts what is packed into its file; returns how many files are left. */
+static size_t put_packed(qll_page_file *files, size_t count)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        /* Names come in order: a file stands before its packed form. */
+        qll_page_file *whole =
+            ends_with(files[i].name, PACKED) ? unpacked_of(files, kept, &files[i]) : NULL;
+        if (whole == NULL) {
+            files[kept++] = files[i];
+        } else {
+            whole->packed = files[i].bytes;
+            whole->packed_tag = files[i].tag;
+        }
+    }
+    return kept;
+}
+
 qll_status qll_page_files_read(const char *folder, qll_arena *arena, qll_page_files *files,
                                const char **why)
 {
@@ -60,7 +97,7 @@ qll_status qll_page_files_read(const char *folder, qll_arena *arena, qll_page_fi
         status = read_file(folder, names[i], arena, &read[i], why);
     }
     if (status == QLL_OK) {
-        *files = (qll_page_files){read, count};
+        *files = (qll_page_files){read, put_packed(read, count)};
     }
     return status;
 }

@@ -12,6 +12,9 @@ typedef struct qll_page_file {
     const char *type; /* "text/javascript; charset=utf-8" */
     const char *tag;  /* of its bytes, for If-None-Match, with its quotes */
     qll_text bytes;
+    const char *packed_tag;
+    qll_text
+        packed; /* the same by Brotli (RFC 7932), from "page.js.br" beside it; empty where there is none */
 } qll_page_file;
 
 typedef struct qll_page_files {
@@ -20,7 +23,7 @@ typedef struct qll_page_files {
 } qll_page_files;
 
 /**
- * Reads all files of @p folder.
+ * Reads all files of @p folder; what lies packed beside its file becomes a part of that.
  *
  * @param files in @p arena
  * @param why   on QLL_IO what the system says of it
