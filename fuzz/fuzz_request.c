@@ -15,8 +15,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static const char *const called[] = {"localhost", "[::1]"};
 
-static const qll_page_file pages[] = {
-    {"index.html", "text/html; charset=utf-8", "\"a\"", {"<p>", 3}}};
+static const qll_page_file pages[] = {{.name = "index.html",
+                                       .type = "text/html; charset=utf-8",
+                                       .tag = "\"a\"",
+                                       .bytes = {"<p>", 3}}};
 
 /* ---- the server ---- */
 
