@@ -49,6 +49,17 @@ static void throw_away(void)
     home.arena = NULL;
 }
 
+/* Instead of paper, which is made of pages alone. */
+static qll_status print(const qll_made_report *made, qll_arena *arena, qll_text *bytes,
+                        const char **why)
+{
+    (void)arena;
+    QLL_REQUIRE(made->form == QLL_SHEETS_PDF && made->pages != NULL);
+    *bytes = qll_text_of("%PDF-1.4");
+    *why = "";
+    return QLL_OK;
+}
+
 static void open_server(void)
 {
     static bool is_registered;
@@ -65,7 +76,8 @@ static void open_server(void)
                                   .page = {pages, 1},
                                   .store = home.place,
                                   .runs_at_once = 1,
-                                  .patience_s = 60.0};
+                                  .patience_s = 60.0,
+                                  .print = print};
     home.arena = qll_arena_open((size_t)16 << 20);
     home.requests = 0;
     QLL_REQUIRE(qll_server_open(&plan, home.arena, &home.server, &why) == QLL_OK);

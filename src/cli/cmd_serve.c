@@ -2,6 +2,7 @@
 #include "base/quote.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
+#include "cli/save.h"
 #include "cli/stored.h"
 #include "host/host.h"
 #include "server/limits.h"
@@ -312,7 +313,8 @@ qll_status qll_cli_serve(const qll_cli_command *command, const qll_cli_line *lin
                              .store = qll_cli_store_place(line, arena),
                              .runs_at_once = processors < 4 ? 4 : processors,
                              .patience_s = QLL_PATIENCE_S,
-                             .tells = true}};
+                             .tells = true,
+                             .print = qll_cli_print_pdf}};
     if (!read_port(&of)) {
         qll_cli_complain(
             arena, line->language,

@@ -42,25 +42,38 @@ static qll_status complain_write(const qll_cli_errand *run, const char *why)
  * reserved for it: 216 MiB of addresses at most, measured. */
 static const size_t paper_size = (size_t)320 << 20;
 
-/* The bytes of the file; @p why after QLL_IO. */
-static qll_status put_on_paper(const qll_cli_errand *run, qll_text *bytes, const char **why)
+static qll_status put_on_paper(const qll_made_report *made, qll_arena *arena, qll_paper *paper)
 {
-    const qll_made_report *made = &run->made;
-    if (made->form != QLL_SHEETS_PDF) {
-        *bytes = made->text;
-        return QLL_OK;
-    }
     const qll_paper_about about = {
         .title = made->subject,
         .subject = made->title,
         .language = made->language,
-        .created = qll_host_created(run->arena),
+        .created = qll_host_created(arena),
     };
-    if (!qll_host_has_memory(paper_size)) {
-        return QLL_NO_MEMORY;
+    *paper = (qll_paper){.why = "", .warning = ""};
+    return qll_host_has_memory(paper_size) ? qll_pdf_write(made->pages, &about, NULL, arena, paper)
+                                           : QLL_NO_MEMORY;
+}
+
+qll_status qll_cli_print_pdf(const qll_made_report *made, qll_arena *arena, qll_text *bytes,
+                             const char **why)
+{
+    qll_paper paper;
+    const qll_status status = put_on_paper(made, arena, &paper);
+    *bytes = paper.bytes;
+    *why = paper.why;
+    return status;
+}
+
+/* The bytes of the file; @p why after QLL_IO. */
+static qll_status make_bytes(const qll_cli_errand *run, qll_text *bytes, const char **why)
+{
+    if (run->made.form != QLL_SHEETS_PDF) {
+        *bytes = run->made.text;
+        return QLL_OK;
     }
     qll_paper paper;
-    qll_status status = qll_pdf_write(made->pages, &about, NULL, run->arena, &paper);
+    const qll_status status = put_on_paper(&run->made, run->arena, &paper);
     *bytes = paper.bytes;
     *why = paper.why;
     if (status == QLL_OK && paper.warning[0] != '\0') {
@@ -74,7 +87,7 @@ qll_status qll_cli_save(const qll_cli_errand *run)
 {
     qll_text bytes = {0};
     const char *why = "";
-    qll_status status = put_on_paper(run, &bytes, &why);
+    qll_status status = make_bytes(run, &bytes, &why);
     if (status == QLL_OK) {
         status = qll_host_write(run->path, bytes, run->arena, &why);
     }

@@ -27,6 +27,10 @@ bool qll_cli_may_make_sheets(const qll_cli_line *line, const char *const *read, 
 QLL_MUST_USE qll_status qll_cli_ask_or_make(qll_question *question, const qll_cli_line *line,
                                             qll_arena *arena);
 
+/** The PDF of @p made, as qll_printer of src/server has it. */
+QLL_MUST_USE qll_status qll_cli_print_pdf(const qll_made_report *made, qll_arena *arena,
+                                          qll_text *bytes, const char **why);
+
 /** Writes what was made to its path, whole or not at all; complains if it cannot. */
 QLL_MUST_USE qll_status qll_cli_save(const qll_cli_errand *run);
 

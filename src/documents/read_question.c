@@ -5,11 +5,9 @@
 
 #include <stddef.h>
 
-const char *const qll_form_words[QLL_QUESTION_FORM_COUNT] = {[QLL_FORM_TEXT] = "text",
-                                                             [QLL_FORM_JSON] = "json",
-                                                             [QLL_FORM_HTML] = "html",
-                                                             [QLL_FORM_SVG] = "svg",
-                                                             [QLL_FORM_SCHEMA] = "schema"};
+const char *const qll_form_words[QLL_QUESTION_FORM_COUNT + 1] = {
+    [QLL_FORM_TEXT] = "text", [QLL_FORM_JSON] = "json",     [QLL_FORM_HTML] = "html",
+    [QLL_FORM_SVG] = "svg",   [QLL_FORM_SCHEMA] = "schema", [QLL_QUESTION_FORM_COUNT] = "pdf"};
 
 const char *const qll_question_document_keys[QLL_QUESTION_DOCUMENT_COUNT] = {
 #define QLL_QUESTION_DOCUMENT_KEY(name, key) [QLL_QUESTION_##name] = (key),
@@ -110,19 +108,23 @@ static void read_texts(qll_reader *reader, const qll_node *root, qll_question *q
     }
 }
 
-static void read_form(qll_reader *reader, const qll_node *root, qll_question *question)
+static void read_form(qll_reader *reader, const qll_node *root, qll_question *question,
+                      bool *on_paper)
 {
+    const size_t count = QLL_QUESTION_FORM_COUNT + (on_paper == NULL ? 0 : 1);
     const qll_node *node = qll_node_find(root, "form");
     question->form = QLL_FORM_JSON;
     if (node == NULL || text_at(reader, node) == NULL) {
         return;
     }
-    const size_t form = qll_words_place(node->text, qll_form_words, QLL_QUESTION_FORM_COUNT);
+    const size_t form = qll_words_place(node->text, qll_form_words, count);
     if (form < QLL_QUESTION_FORM_COUNT) {
         question->form = (qll_form)form;
+    } else if (form < count) {
+        *on_paper = true;
     } else {
         (void)qll_reader_unknown_word(reader, qll_at(node), QLL_SAYS(QUESTION_FORM), qll_form_words,
-                                      QLL_QUESTION_FORM_COUNT);
+                                      count);
     }
 }
 
@@ -159,7 +161,8 @@ static void read_arguments(qll_reader *reader, const qll_node *root, qll_questio
     question->argument_count = count;
 }
 
-void qll_question_read(qll_reader *reader, const qll_node *root, qll_question *question)
+void qll_question_read(qll_reader *reader, const qll_node *root, qll_question *question,
+                       bool *on_paper)
 {
     if (root->kind != QLL_NODE_OBJECT) {
         (void)qll_reader_wrong_kind(reader, root, QLL_SAYS(EXPECT_OBJECT));
@@ -167,7 +170,7 @@ void qll_question_read(qll_reader *reader, const qll_node *root, qll_question *q
     }
     refuse_unknown(reader, root);
     read_texts(reader, root, question);
-    read_form(reader, root, question);
+    read_form(reader, root, question, on_paper);
     read_help(reader, root, question);
     read_arguments(reader, root, question);
 }

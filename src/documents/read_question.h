@@ -19,8 +19,8 @@ const qll_question_member *qll_question_members(size_t *count);
 
 #define QLL_QUESTION_FORM_COUNT (QLL_FORM_SCHEMA + 1)
 
-/** The words of `form`, by qll_form: "text", "json". */
-extern const char *const qll_form_words[QLL_QUESTION_FORM_COUNT];
+/** The words of `form`, by qll_form: "text", "json"; and behind them "pdf", which only those know who have a printer (src/paper). */
+extern const char *const qll_form_words[QLL_QUESTION_FORM_COUNT + 1];
 
 /** X(NAME, key): where the documents of a question stand. Who reads the question reads them himself, for each has his own way
  * of handing bytes in. */
@@ -47,7 +47,9 @@ extern const char *const qll_question_document_keys[QLL_QUESTION_DOCUMENT_COUNT]
  * that are none of these, of no document and not "verb" are refused.
  *
  * @param question its other members stay as they are; what is read lives in the reader's arena
+ * @param on_paper whether the form is "pdf", which leaves that of the question JSON; NULL = there is no such form
  */
-void qll_question_read(qll_reader *reader, const qll_node *root, qll_question *question);
+void qll_question_read(qll_reader *reader, const qll_node *root, qll_question *question,
+                       bool *on_paper);
 
 #endif

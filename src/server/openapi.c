@@ -36,6 +36,11 @@ static void put_schema_ref(qll_json *json, const char *before, const char *name)
     put_ref(json, qll_writer_text(&to).bytes);
 }
 
+static bool is_json(const char *type)
+{
+    return strcmp(type, "application/json") == 0;
+}
+
 /* ---- what is asked ---- */
 
 static void put_words(qll_json *json, const char *const *words, size_t count)
@@ -60,7 +65,8 @@ static void put_members(qll_json *json, unsigned asked)
     size_t count = 0;
     const qll_question_member *members = qll_question_members(&count);
     qll_json_put_object(json, "form");
-    put_words(json, qll_form_words, QLL_QUESTION_FORM_COUNT);
+    put_words(json, qll_form_words,
+              QLL_QUESTION_FORM_COUNT + (qll_verb_goes_on_paper(asked) ? 1 : 0));
     put_said(json, "description", QLL_TEXT_ROUTE_FORM);
     qll_json_close_object(json);
     for (size_t i = 0; i < count; i++) {
@@ -151,9 +157,8 @@ static void put_body(qll_json *json, const qll_route *route)
     } else if (route->at_desk == qll_desk_put_record) {
         put_schema_ref(json, "/api/schemas/", "record");
     } else if (route->asked == QLL_ASKED_NOTHING) {
-        const bool is_json = strcmp(route->body_type, "application/json") == 0;
         qll_json_open_object(json);
-        qll_json_put_text(json, "type", is_json ? "object" : "string");
+        qll_json_put_text(json, "type", is_json(route->body_type) ? "object" : "string");
         qll_json_close_object(json);
     } else if (is_described(qll_verb_takes_of(route->asked)->document)) {
         qll_json_open_object(json);
@@ -172,6 +177,20 @@ static void put_body(qll_json *json, const qll_route *route)
 
 /* ---- what is answered ---- */
 
+static void put_type(qll_json *json, const char *type, const char *schema)
+{
+    qll_json_put_object(json, type);
+    qll_json_key(json, "schema");
+    if (schema == NULL) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "type", is_json(type) ? "object" : "string");
+        qll_json_close_object(json);
+    } else {
+        put_schema_ref(json, "#/components/schemas/", schema);
+    }
+    qll_json_close_object(json);
+}
+
 static void put_response(qll_json *json, const char *status, qll_text_id says, const char *type,
                          const char *schema)
 {
@@ -179,18 +198,23 @@ static void put_response(qll_json *json, const char *status, qll_text_id says, c
     put_said(json, "description", says);
     if (type != NULL) {
         qll_json_put_object(json, "content");
-        qll_json_put_object(json, type);
-        qll_json_key(json, "schema");
-        if (schema == NULL) {
-            qll_json_open_object(json);
-            qll_json_put_text(json, "type", "object");
-            qll_json_close_object(json);
-        } else {
-            put_schema_ref(json, "#/components/schemas/", schema);
-        }
-        qll_json_close_object(json);
+        put_type(json, type, schema);
         qll_json_close_object(json);
     }
+    qll_json_close_object(json);
+}
+
+/* The answer of the engine, in the forms that are no text. */
+static void put_answer(qll_json *json, const qll_route *route)
+{
+    qll_json_put_object(json, "200");
+    put_said(json, "description", QLL_TEXT_ROUTE_DONE);
+    qll_json_put_object(json, "content");
+    put_type(json, "application/json", NULL);
+    if (route->answer == qll_handle_run || qll_verb_goes_on_paper(route->asked)) {
+        put_type(json, "application/pdf", NULL);
+    }
+    qll_json_close_object(json);
     qll_json_close_object(json);
 }
 
@@ -199,9 +223,11 @@ static void put_responses(qll_json *json, const qll_route *route)
     const bool takes_time = route->asked != QLL_ASKED_NOTHING || route->answer == qll_handle_run;
     const bool is_empty = route->method == QLL_METHOD_DELETE || route->answer == qll_handle_login;
     qll_json_put_object(json, "responses");
-    put_response(json, is_empty ? "204" : "200", takes_time ? QLL_TEXT_ROUTE_DONE : route->says,
-                 is_empty ? NULL : "application/json", NULL);
-    if (takes_time) {
+    if (!takes_time) {
+        put_response(json, is_empty ? "204" : "200", route->says,
+                     is_empty ? NULL : "application/json", NULL);
+    } else {
+        put_answer(json, route);
         put_response(json, "202", QLL_TEXT_ROUTE_LATE, "application/json", "run");
         put_response(json, "422", QLL_TEXT_ROUTE_REFUSED, "application/json", NULL);
     }

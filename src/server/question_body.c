@@ -268,7 +268,8 @@ static bool is_document(const pass *of)
 static void read_all(pass *of)
 {
     qll_question *question = &of->read->question;
-    qll_question_read(&of->reader, of->root, question);
+    qll_question_read(&of->reader, of->root, question,
+                      qll_verb_goes_on_paper(of->asked) ? &of->read->on_paper : NULL);
     if (of->reader.refusal_count > 0) {
         return;
     }

@@ -12,6 +12,7 @@
 typedef struct qll_question_body {
     qll_question question;
     qll_host_recording *recording, *quiet; /* opened for it; NULL */
+    bool on_paper; /* a PDF is asked for; the question's form is that of a refusal */
 } qll_question_body;
 
 /**

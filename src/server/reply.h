@@ -26,6 +26,7 @@
     X(BUSY, 503, "busy")                     \
     X(NO_MEMORY, 503, "no-memory")           \
     X(STOPPED, 503, "stopped")               \
+    X(PAPER, 500, "paper")                   \
     X(QUESTION, 400, "question")             \
     X(DOCUMENTS, 422, "documents")           \
     X(NO_RUN, 404, "run")                    \

@@ -1,5 +1,7 @@
 #include "server/runs.h"
 
+#include "quell/report.h"
+
 #include "base/document.h"
 #include "host/host.h"
 #include "server/limits.h"
@@ -69,6 +71,41 @@ static void refuse(qll_engine_run *run, qll_refusal refusal)
     qll_reply_refuse(&run->reply, &(qll_refusing){.refusal = refusal}, run->language, run->home);
 }
 
+static void reply_bytes(qll_engine_run *run, int status, const char *type, qll_text bytes)
+{
+    const char *kept = qll_arena_copy(run->home, bytes.bytes, bytes.size);
+    run->reply.status = status;
+    run->reply.type = type;
+    run->reply.body = (qll_text){kept, bytes.size};
+}
+
+/* Sheets on paper, with the bytes of the command line. One thread at a time draws: what it leans on ends the program where there is no
+ * memory for it, so that no more is asked for than was seen to be there. */
+static qll_status print(qll_engine_run *run, const qll_question *question, qll_answer *answer)
+{
+    qll_server *server = run->errand.server;
+    qll_made_report made;
+    qll_status status = qll_make_report(question, QLL_SHEETS_PDF, run->work, &made, answer);
+    if (status != QLL_OK) {
+        return status;
+    }
+    qll_text bytes = {0};
+    const char *why = "";
+    (void)pthread_mutex_lock(&server->paper);
+    /* Others may have drawn for a while. */
+    status = go_on(1.0, run) ? server->plan.print(&made, run->work, &bytes, &why) : QLL_STOPPED;
+    (void)pthread_mutex_unlock(&server->paper);
+    if (status == QLL_OK) {
+        reply_bytes(run, 200, "application/pdf", bytes);
+    } else if (status == QLL_IO) {
+        qll_reply_refuse(
+            &run->reply,
+            &(qll_refusing){.refusal = QLL_REFUSAL_PAPER, .arguments = {qll_as_is(why)}},
+            run->language, run->home);
+    }
+    return status;
+}
+
 /* The answer's own bytes where there are some, as the command line prints them; else why there are none. */
 static void reply_answer(qll_engine_run *run, qll_status status, qll_form form,
                          const qll_answer *answer)
@@ -93,10 +130,8 @@ static void reply_answer(qll_engine_run *run, qll_status status, qll_form form,
                          run->language, run->home);
         return;
     }
-    const char *bytes = qll_arena_copy(run->home, answer->bytes, answer->size);
-    run->reply.status = status == QLL_OK ? 200 : 422;
-    run->reply.type = type_of(form);
-    run->reply.body = (qll_text){bytes, answer->size};
+    reply_bytes(run, status == QLL_OK ? 200 : 422, type_of(form),
+                (qll_text){answer->bytes, answer->size});
 }
 
 /* Of the records; what the store says against it is the reply. */
@@ -135,6 +170,7 @@ static void ask(qll_engine_run *run)
         read.question.progress_context = run;
         if (status == QLL_OK) {
             status = run->asked == QLL_ASKED_RANK ? rank(run, &read.question, &answer)
+                     : read.on_paper              ? print(run, &read.question, &answer)
                                                   : qll_ask(&read.question, run->work, &answer);
         }
         reply_answer(run, status, read.question.form, &answer);

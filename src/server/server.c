@@ -50,6 +50,7 @@ static void begin_lock(qll_server *server)
 {
     pthread_condattr_t attributes;
     (void)pthread_mutex_init(&server->lock, NULL);
+    (void)pthread_mutex_init(&server->paper, NULL);
     (void)pthread_condattr_init(&attributes);
     (void)pthread_condattr_setclock(&attributes, CLOCK_MONOTONIC); /* as qll_host_now_s() */
     (void)pthread_cond_init(&server->change, &attributes);
@@ -161,5 +162,6 @@ void qll_server_close(qll_server *server)
     qll_runs_free(server->runs.first);
     (void)pthread_cond_destroy(&server->change);
     (void)pthread_mutex_destroy(&server->lock);
+    (void)pthread_mutex_destroy(&server->paper);
     qll_arena_close(server->arena);
 }

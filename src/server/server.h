@@ -2,6 +2,8 @@
 #ifndef QUELL_SERVER_SERVER_H
 #define QUELL_SERVER_SERVER_H
 
+#include "quell/report.h"
+
 #include "server/exchange.h"
 #include "server/page_files.h"
 #include "server/runs.h"
@@ -12,6 +14,16 @@
 
 #include <pthread.h>
 
+/**
+ * Puts the pages of @p made on paper: the bytes of a PDF, in @p arena, with which the command line has to agree. What it leans on is
+ * asked by one thread at a time.
+ *
+ * @param why of QLL_IO, in English; as long as @p arena
+ * @return QLL_OK, QLL_IO or QLL_NO_MEMORY
+ */
+typedef qll_status qll_printer(const qll_made_report *made, qll_arena *arena, qll_text *bytes,
+                               const char **why);
+
 typedef struct qll_server_plan {
     qll_server_names names;
     qll_page_files page;
@@ -20,6 +32,7 @@ typedef struct qll_server_plan {
     size_t runs_at_once;
     double patience_s; /* QLL_PATIENCE_S */
     bool tells;        /* of every exchange, on standard error */
+    qll_printer *print;
 } qll_server_plan;
 
 struct qll_server {
@@ -35,7 +48,8 @@ struct qll_server {
     bool needs_login;
     pthread_t clock;
     bool has_clock;
-    pthread_mutex_t lock; /* of all below */
+    pthread_mutex_t paper; /* one thread prints: see qll_printer */
+    pthread_mutex_t lock;  /* of all below */
     pthread_cond_t change;
     bool is_stopping;
     size_t bodies_size;

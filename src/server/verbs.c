@@ -67,6 +67,12 @@ bool qll_verb_takes_member(unsigned asked, const char *key)
     return qll_words_hold(all_take, ',', word) || qll_words_hold(takes[asked].members, ',', word);
 }
 
+bool qll_verb_goes_on_paper(unsigned asked)
+{
+    return asked == QLL_VERB_REPORT || asked == QLL_VERB_LOG || asked == QLL_VERB_LISTEN
+           || asked == QLL_VERB_SIMULATE;
+}
+
 const char *qll_verb_document_name(unsigned asked, qll_question_document which)
 {
     switch (which) {

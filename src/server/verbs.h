@@ -32,6 +32,9 @@ const qll_verb_takes *qll_verb_takes_of(unsigned asked);
 /** Whether a question of @p asked may hold the member @p key, which is no document. */
 bool qll_verb_takes_member(unsigned asked, const char *key);
 
+/** Whether what is @p asked may be answered with a PDF. */
+bool qll_verb_goes_on_paper(unsigned asked);
+
 /** What a document is called where nobody says: "survey.json". */
 const char *qll_verb_document_name(unsigned asked, qll_question_document which);
 

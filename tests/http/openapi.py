@@ -50,6 +50,7 @@ questions = [
     ("design", {"document": {**house, "path": "/etc/passwd"}}, False),
     ("design", {"document": house, "form": "pdf"}, False),
     ("design", {"document": house, "units": 1}, False),
+    ("report", {"document": house, "form": "pdf"}, True),
     ("demand", {"document": house, "attachments": [text_of("examples/metered/last-tenant.csv")]}, True),
     ("demand", {"document": house, "attachments": text_of("examples/metered/last-tenant.csv")}, False),
     ("demand", {"document": house, "catalogue": house}, False),

@@ -2,6 +2,7 @@
 
     same_bytes.py QUELL ROOT
 """
+import concurrent.futures
 import glob
 import json
 import os
@@ -13,6 +14,8 @@ from served import Server, bytes_of, check, end, text_of
 
 quell, root = map(os.path.abspath, sys.argv[1:])
 os.chdir(root)
+# When a PDF was made: the same for both.
+os.environ["SOURCE_DATE_EPOCH"] = "1769860800"
 server = Server(quell)
 
 
@@ -85,6 +88,37 @@ with tempfile.TemporaryDirectory() as box:
         with open(f"{box}/sheets.{form}", "rb") as file:
             wanted = file.read()
         check(server.answer("report", {**survey("examples/house/survey.json"), "form": form}) == (200, wanted), form)
+    # On paper, of all that has sheets; several at once, as each is drawn by itself.
+    metered = survey("examples/metered/survey.json")
+    night = text_of("examples/pressure-log/night-rise.csv")
+    squeal = bytes_of("examples/recordings/squeal.flac")
+    slam = survey("examples/slam/survey.json")
+    on_paper = [
+        ("report", {**survey("examples/house/survey.json"), "date": "2026-11-30"}, "examples/house/survey.json", "--date", "2026-11-30"),
+        ("report", {**metered, "language": "es", "units": "si", "sections": "cover,demand"}, "examples/metered/survey.json", "--language", "es", "--units", "si", "--sections", "cover,demand"),
+        ("report", {"document": text_of("examples/night-creep/case.json"), "of": "diagnose"}, "examples/night-creep/case.json", "--of", "diagnose"),
+        ("log", {"log": night}, "examples/pressure-log/night-rise.csv"),
+        ("listen", {"recording": squeal}, "examples/recordings/squeal.flac"),
+        ("simulate", slam, "examples/slam/survey.json"),
+    ]
+    wanted = []
+    for verb, question, *words in on_paper:
+        code, said = command(verb, *words, "-o", f"{box}/sheets.pdf")
+        check(code == 0, verb, words, said)
+        with open(f"{box}/sheets.pdf", "rb") as file:
+            wanted.append(file.read())
+        check(wanted[-1].startswith(b"%PDF-1."), verb, wanted[-1][:8])
+    with concurrent.futures.ThreadPoolExecutor(4) as several:
+        twice = on_paper + on_paper[::-1]
+        for (verb, _, *words), should, got in zip(twice, wanted + wanted[::-1], several.map(lambda one: server.answer(one[0], {**one[1], "form": "pdf"}), twice)):
+            check(got == (200, should), "on paper", verb, words, got[0], got[1][:200])
+    status, head, got = server.ask("POST", "/api/report", {**on_paper[0][1], "form": "pdf"})
+    check(status == 202 or head["Content-Type"] == "application/pdf", status, head["Content-Type"])
+    # What is refused on paper is refused as JSON.
+    code, refused = command("report", "tests/refused/survey/" + sorted(os.listdir("tests/refused/survey"))[0], "--json", "-o", f"{box}/none.pdf")
+    got = server.answer("report", {"document": bytes_of("tests/refused/survey/" + sorted(os.listdir("tests/refused/survey"))[0]), "form": "pdf"})
+    check((code, got) == (1, (422, refused)), "refused on paper", got[1][:300], refused[:300])
+    check(server.answer("design", {**on_paper[0][1], "form": "pdf"})[0] == 400, "a design has no sheets")
 # A survey or a case itself, with nothing round it: as if it were called survey.json.
 with tempfile.TemporaryDirectory() as box:
     for name, verb, path in (("survey", "design", "examples/hillside/survey.json"), ("case", "diagnose", "examples/night-creep/case.json")):

@@ -28,13 +28,32 @@ static const qll_page_file pages[] = {
 
 static qll_arena *arena;
 
+/* Readings of a gauge through a night, and so enough for sheets. */
+#define NIGHT                                                                                     \
+    "\"log\": {\"text\": \"time,outlet [psi]\\n2026-11-01T00:00:00Z,60\\n2026-11-01T00:01:00Z,61" \
+    "\\n2026-11-01T00:02:00Z,60\\n2026-11-01T00:03:00Z,62\\n\"}"
+
+/* What the printer says. */
+static qll_status printed;
+
+static qll_status print(const qll_made_report *made, qll_arena *room, qll_text *bytes,
+                        const char **why)
+{
+    (void)room;
+    CHECK(made->form == QLL_SHEETS_PDF && made->pages->page_count > 0);
+    *bytes = qll_text_of("%PDF-1.4");
+    *why = "the ink is out";
+    return printed;
+}
+
 static qll_server *opened(const char *store, double patience_s)
 {
     const qll_server_plan plan = {.names = names,
                                   .page = {pages, 2},
                                   .store = store,
                                   .runs_at_once = 2,
-                                  .patience_s = patience_s};
+                                  .patience_s = patience_s,
+                                  .print = print};
     qll_server *server = NULL;
     qll_said why;
     CHECK(qll_server_open(&plan, arena, &server, &why) == QLL_OK);
@@ -314,6 +333,44 @@ TEST(a_question_that_makes_no_sense_is_refused)
     qll_server_close(server);
 }
 
+TEST(a_pdf_comes_from_whoever_prints)
+{
+    static const struct {
+        const char *path, *body;
+        qll_status printed;
+        int status;
+        const char *type, *holds;
+    } rows[] = {
+        {"/api/log", "{\"form\": \"pdf\", " NIGHT "}", QLL_OK, 200, "application/pdf", "%PDF-1.4"},
+        {"/api/log", "{\"form\": \"pdf\", " NIGHT "}", QLL_IO, 500, "application/problem+json",
+         "the ink is out"},
+        {"/api/log", "{\"form\": \"pdf\", " NIGHT "}", QLL_NO_MEMORY, 503,
+         "application/problem+json", "\"no-memory\""},
+        {"/api/log", "{\"form\": \"pdf\", \"log\": {\"text\": \"1\"}}", QLL_OK, 422,
+         "application/json", "\"problems\""},
+        {"/api/list", "{\"form\": \"pdf\"}", QLL_OK, 400, "application/problem+json",
+         "unknown-word"},
+    };
+
+    qll_server *server = opened(NULL, 60.0);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        printed = rows[i].printed;
+        exchanging of = {0};
+        exchanging_begin(&of, server,
+                         &(sent){.method = QLL_METHOD_POST,
+                                 .path = rows[i].path,
+                                 .body = qll_text_of(rows[i].body),
+                                 .has_body = true});
+        const qll_http_reply *reply = &of.exchange.reply;
+        if (!CHECK(reply->status == rows[i].status && strstr(reply->body.bytes, rows[i].holds))) {
+            printf("    %zu: %d %s\n", i, reply->status, reply->body.bytes);
+        }
+        CHECK_TEXT(reply->type, rows[i].type);
+        exchanging_end(&of);
+    }
+    qll_server_close(server);
+}
+
 TEST(refusals_come_in_the_language_asked_for)
 {
     qll_server *server = opened(NULL, 2.0);
@@ -485,6 +542,7 @@ int main(void)
     TEST_RUN(the_page_is_sent_packed_to_who_unpacks_it);
     TEST_RUN(what_lies_packed_beside_a_file_goes_with_it);
     TEST_RUN(a_question_that_makes_no_sense_is_refused);
+    TEST_RUN(a_pdf_comes_from_whoever_prints);
     TEST_RUN(refusals_come_in_the_language_asked_for);
     TEST_RUN(a_late_answer_is_fetched_and_is_the_same);
     TEST_RUN(a_run_is_stopped);

@@ -272,7 +272,7 @@ static bool record(const qll_node *root, const char *key, const qll_recording **
 
 static bool read_question(qll_reader *reader, const qll_node *root, qll_question *question)
 {
-    qll_question_read(reader, root, question);
+    qll_question_read(reader, root, question, NULL);
     if (reader->refusal_count > 0) {
         return false;
     }

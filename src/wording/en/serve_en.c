@@ -37,6 +37,7 @@ const char *const qll_serve_en[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(REPLY_TRIES) = "too many wrong passwords; try again in {1} s",
     QLL_PUT(REPLY_BUSY) = "as much is being worked out as can be; try again in a moment",
     QLL_PUT(REPLY_NO_MEMORY) = "the answer takes more memory than the server gives one question",
+    QLL_PUT(REPLY_PAPER) = "the PDF could not be made: {1}",
     QLL_PUT(REPLY_STOPPED) = "the server was stopped before there was an answer",
     QLL_PUT(REPLY_QUESTION) = "the question was refused; the problems say why",
     QLL_PUT(REPLY_DOCUMENTS) = "the documents were refused; the problems say why",

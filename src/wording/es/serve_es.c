@@ -37,6 +37,7 @@ const char *const qll_serve_es[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(REPLY_TRIES) = "demasiadas contraseñas incorrectas; pruebe de nuevo en {1} s",
     QLL_PUT(REPLY_BUSY) = "ya se calcula todo lo que se puede; pruebe de nuevo en un momento",
     QLL_PUT(REPLY_NO_MEMORY) = "la respuesta necesita más memoria de la que el servidor da a una pregunta",
+    QLL_PUT(REPLY_PAPER) = "no se pudo hacer el PDF: {1}",
     QLL_PUT(REPLY_STOPPED) = "el servidor se detuvo antes de que hubiera respuesta",
     QLL_PUT(REPLY_QUESTION) = "la pregunta fue rechazada; los problemas dicen por qué",
     QLL_PUT(REPLY_DOCUMENTS) = "los documentos se rechazaron; los problemas dicen por qué",
