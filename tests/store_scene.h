@@ -45,7 +45,7 @@ static inline void scene_drop_tables(const char *place)
     qll_said why;
     const char drop[] =
         "DROP VIEW IF EXISTS standing; DROP TABLE IF EXISTS counter, parents, records, "
-        "sites, people, attachment_parts, attachments, site_words, kept_answers;";
+        "sites, people, attachment_parts, attachments, site_words, kept_answers, marks;";
     if (qll_database_open_postgres(place, &database, &why) != QLL_OK
         || database->kind->script(database, (qll_text){drop, strlen(drop)}, &why) != QLL_OK) {
         printf("no database at %s\n", place);

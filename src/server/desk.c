@@ -17,7 +17,9 @@ typedef struct desk_errand {
 static void work(qll_task *task)
 {
     desk_errand *one = (desk_errand *)(void *)task;
-    one->exchange->route->at_desk(one->exchange);
+    if (qll_desk_knows_mark(one->exchange)) {
+        one->exchange->route->at_desk(one->exchange);
+    }
     qll_errand_done(&one->errand);
 }
 

@@ -17,4 +17,11 @@ void qll_desk_reply(qll_exchange *exchange, qll_status status, const qll_answer 
 bool qll_desk_number(qll_exchange *exchange, const char *name, long long otherwise,
                      long long *number);
 
+/** The mark of @p receipt, or of the attachment that the request names; "" where there is none; NULL after a reply that says why. */
+const char *qll_desk_mark(qll_exchange *exchange, long long receipt);
+const char *qll_desk_mark_of_attachment(qll_exchange *exchange);
+
+/** Whether the mark that the request names, if it names one, is one of this store; false after a reply that says no. */
+bool qll_desk_knows_mark(qll_exchange *exchange);
+
 #endif

@@ -44,6 +44,10 @@ static bool read_place(const qll_http_request *request, qll_store_part *part)
 
 static void reply_held(qll_exchange *exchange, const qll_store_held *held)
 {
+    const char *mark = held->is_whole ? qll_desk_mark_of_attachment(exchange) : "";
+    if (mark == NULL) {
+        return;
+    }
     qll_writer writer = qll_writer_new(exchange->arena);
     qll_json json = qll_json_new(&writer);
     qll_json_open_object(&json);
@@ -51,6 +55,9 @@ static void reply_held(qll_exchange *exchange, const qll_store_held *held)
     qll_json_put_whole(&json, "size", (long long)held->size);
     qll_json_put_whole(&json, "held", (long long)held->held);
     qll_json_put_bool(&json, "whole", held->is_whole);
+    if (held->is_whole) {
+        qll_json_put_text(&json, "mark", mark);
+    }
     qll_json_close_object(&json);
     (void)qll_exchange_reply_json(exchange, 200, &writer);
 }

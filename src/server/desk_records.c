@@ -81,7 +81,8 @@ static bool check_match(qll_exchange *exchange, const qll_record *record)
 }
 
 /* It is kept beside the others, and whoever sent it is told that they stand, with all of them. */
-static void reply_conflict(qll_exchange *exchange, const qll_record *record, const qll_put *put)
+static void reply_conflict(qll_exchange *exchange, const qll_record *record, const qll_put *put,
+                           const char *mark)
 {
     qll_arena *arena = exchange->arena;
     const qll_wording wording = {.language = exchange->language};
@@ -102,6 +103,7 @@ static void reply_conflict(qll_exchange *exchange, const qll_record *record, con
     qll_json_put_text(&json, "code", "conflict");
     qll_json_put_text(&json, "detail", qll_said_text(arena, &wording, &says));
     qll_json_put_whole(&json, "receipt", put->receipt);
+    qll_json_put_text(&json, "mark", mark);
     qll_json_put_list(&json, "versions");
     for (size_t i = 0; i < heads.count; i++) {
         qll_json_text(&json, heads.list[i].id);
@@ -112,13 +114,14 @@ static void reply_conflict(qll_exchange *exchange, const qll_record *record, con
     exchange->reply.type = "application/problem+json";
 }
 
-static void reply_kept(qll_exchange *exchange, const qll_put *put)
+static void reply_kept(qll_exchange *exchange, const qll_put *put, const char *mark)
 {
     qll_writer writer = qll_writer_new(exchange->arena);
     qll_json json = qll_json_new(&writer);
     qll_json_open_object(&json);
     qll_json_put_text(&json, "quell", "kept/1");
     qll_json_put_whole(&json, "receipt", put->receipt);
+    qll_json_put_text(&json, "mark", mark);
     qll_json_close_object(&json);
     (void)qll_exchange_reply_json(exchange, put->outcome == QLL_PUT_NEW ? 201 : 200, &writer);
 }
@@ -140,10 +143,13 @@ void qll_desk_put_record(qll_exchange *exchange)
         (void)qll_exchange_refuse_with(
             exchange, &(qll_refusing){.refusal = QLL_REFUSAL_RECORD_OTHER,
                                       .arguments = {qll_as_said(exchange->arena, put.why)}});
-    } else if (record.document != NULL && put.head_count > 1) {
-        reply_conflict(exchange, &record, &put);
-    } else {
-        reply_kept(exchange, &put);
+        return;
+    }
+    const char *mark = qll_desk_mark(exchange, put.receipt);
+    if (mark != NULL && record.document != NULL && put.head_count > 1) {
+        reply_conflict(exchange, &record, &put, mark);
+    } else if (mark != NULL) {
+        reply_kept(exchange, &put, mark);
     }
 }
 
@@ -235,13 +241,23 @@ void qll_desk_list_changes(qll_exchange *exchange)
         return;
     }
     const size_t count = fitting(&found);
+    /* Where to go on. */
+    const long long receipt = count == 0 ? since : found.list[count - 1].receipt;
+    const char *mark = qll_desk_mark(exchange, receipt);
+    if (mark == NULL) {
+        return;
+    }
+    if (mark[0] == '\0') {
+        (void)qll_exchange_refuse(exchange, QLL_REFUSAL_OTHER_STORE);
+        return;
+    }
     qll_writer writer = qll_writer_new(exchange->arena);
     qll_json json = qll_json_new(&writer);
     qll_json_open_object(&json);
     qll_json_put_text(&json, "quell", "changes/1");
     put_records(&json, "records", &found, count);
-    /* Where to go on, and whether there is more now. */
-    qll_json_put_whole(&json, "receipt", count == 0 ? since : found.list[count - 1].receipt);
+    qll_json_put_whole(&json, "receipt", receipt);
+    qll_json_put_text(&json, "mark", mark);
     qll_json_put_bool(&json, "more", count < found.count || (long long)count == most);
     qll_json_close_object(&json);
     (void)qll_exchange_reply_json(exchange, 200, &writer);

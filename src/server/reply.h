@@ -37,6 +37,7 @@
     X(RECORD_ID, 400, "record-id")           \
     X(RECORD_WHO, 403, "who")                \
     X(RECORD_OTHER, 409, "other-record")     \
+    X(OTHER_STORE, 409, "other-store")       \
     X(RECORD_MATCH, 428, "if-match")         \
     X(RECORD_PARENTS, 400, "parents")        \
     X(ARGUMENT, 400, "argument")             \

@@ -56,6 +56,23 @@ QLL_MUST_USE qll_status qll_site_tell(qll_store *store, const char *site, qll_ar
 QLL_MUST_USE qll_status qll_site_refresh(qll_store *store, const char *site, long long number,
                                          qll_said *why);
 
+/** The mark of what came last. */
+QLL_MUST_USE qll_status qll_last_mark(qll_store *store, char mark[QLL_STORE_MARK_SIZE],
+                                      qll_said *why);
+
+/** Marks the record @p id. @p mark: that of what came last; becomes the record's. */
+QLL_MUST_USE qll_status qll_mark_record(qll_store *store, const char *id, long long receipt,
+                                        char mark[QLL_STORE_MARK_SIZE], qll_said *why);
+
+/** Marks a photo or sound that has become whole. */
+QLL_MUST_USE qll_status qll_mark_attachment(qll_store *store, const char *sha256, qll_said *why);
+
+/** Names a store that has no marks yet, and marks all that is in it. */
+QLL_MUST_USE qll_status qll_marks_begin(qll_store *store, qll_said *why);
+
+/** Whether all marks are those of what came. */
+QLL_MUST_USE qll_status qll_marks_check(qll_store *store, qll_said *why);
+
 /** Whether the @p size bytes that are held of an attachment are those of its name. */
 QLL_MUST_USE qll_status qll_attachment_hash(qll_store *store, const char *sha256, uint64_t size,
                                             bool *is_right, qll_said *why);

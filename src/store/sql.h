@@ -10,6 +10,7 @@
 
 QLL_SQL_FILE(store_1);
 QLL_SQL_FILE(store_2);
+QLL_SQL_FILE(store_3);
 QLL_SQL_FILE(store_search_1);
 QLL_SQL_FILE(store_search_1_postgres);
 QLL_SQL_FILE(store_statements);

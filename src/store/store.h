@@ -22,7 +22,7 @@
 typedef struct qll_store qll_store;
 
 /** Of the newest store that this program reads, and makes. */
-#define QLL_STORE_VERSION 2
+#define QLL_STORE_VERSION 3
 
 typedef enum qll_store_use {
     QLL_STORE_READ,  /* nothing in it is changed */
@@ -92,6 +92,27 @@ QLL_MUST_USE qll_status qll_store_changes(qll_store *store, long long after, siz
 
 /** The last receipt that was given; 0 of an empty store. */
 QLL_MUST_USE qll_status qll_store_receipt(qll_store *store, long long *receipt, qll_said *why);
+
+/** Room for a mark: a number, a dot and 32 hexadecimal digits, or the name of a store. */
+#define QLL_STORE_MARK_SIZE 60
+
+/**
+ * The mark of @p receipt; of 0 that of the store itself. Records, and photos and sounds as they become whole, are marked one after the
+ * other, and a mark hangs on all before it. Two stores have the same one only where they were one store once, and since then took the same
+ * in the same order up to there: so one that was restored from a backup, or another one at the same place, is told by it.
+ *
+ * @param mark "" where no such receipt was given
+ */
+QLL_MUST_USE qll_status qll_store_mark(qll_store *store, long long receipt,
+                                       char mark[QLL_STORE_MARK_SIZE], qll_said *why);
+
+/** The same of a photo or sound; "" of one that is not whole. */
+QLL_MUST_USE qll_status qll_store_mark_of_attachment(qll_store *store, const char *sha256,
+                                                     char mark[QLL_STORE_MARK_SIZE], qll_said *why);
+
+/** Whether this store gave @p mark, any text. */
+QLL_MUST_USE qll_status qll_store_knows_mark(qll_store *store, const char *mark, bool *is_known,
+                                             qll_said *why);
 
 /** The record with @p id; none where there is none. */
 QLL_MUST_USE qll_status qll_store_get(qll_store *store, const char *id, qll_arena *arena,

@@ -125,6 +125,9 @@ static qll_status add_part(qll_store *store, const qll_store_part *part, qll_sto
                          qll_sql_whole((long long)held->size), qll_sql_whole((long long)held->held),
                          qll_sql_whole(held->is_whole));
     }
+    if (status == QLL_OK && held->is_whole) {
+        status = qll_mark_attachment(store, part->sha256, why);
+    }
     return status;
 }
 

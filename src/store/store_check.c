@@ -102,6 +102,7 @@ qll_status qll_store_check(qll_store *store, qll_arena *arena, qll_said *why)
     const qll_arena_mark mark = qll_arena_now(store->arena);
     qll_status status = store->database->kind->check(store->database, why);
     status = status == QLL_OK ? check_receipts(store, why) : status;
+    status = status == QLL_OK ? qll_marks_check(store, why) : status;
     status = status == QLL_OK ? check_parents(store, why) : status;
     status = status == QLL_OK ? check_sites(store, arena, why) : status;
     status = status == QLL_OK ? check_attachments(store, arena, why) : status;

@@ -8,12 +8,18 @@
 typedef struct migration {
     const unsigned char *common, *search, *search_postgres;
     const size_t *common_size, *search_size, *search_postgres_size;
+    qll_status (*finish)(qll_store *store, qll_said *why); /* what SQL alone cannot do; NULL */
 } migration;
 
 static const migration migrations[QLL_STORE_VERSION] = {
-    {qll_file_store_1, qll_file_store_search_1, qll_file_store_search_1_postgres,
-     &qll_file_store_1_size, &qll_file_store_search_1_size, &qll_file_store_search_1_postgres_size},
+    {.common = qll_file_store_1,
+     .common_size = &qll_file_store_1_size,
+     .search = qll_file_store_search_1,
+     .search_size = &qll_file_store_search_1_size,
+     .search_postgres = qll_file_store_search_1_postgres,
+     .search_postgres_size = &qll_file_store_search_1_postgres_size},
     {.common = qll_file_store_2, .common_size = &qll_file_store_2_size},
+    {.common = qll_file_store_3, .common_size = &qll_file_store_3_size, .finish = qll_marks_begin},
 };
 
 static qll_status run_file(qll_store *store, const unsigned char *file, const size_t *size,
@@ -33,6 +39,9 @@ static qll_status step_up(qll_store *store, int to, qll_said *why)
         status = is_sqlite
                      ? run_file(store, step->search, step->search_size, why)
                      : run_file(store, step->search_postgres, step->search_postgres_size, why);
+    }
+    if (status == QLL_OK && step->finish != NULL) {
+        status = step->finish(store, why);
     }
     return status == QLL_OK ? store->database->kind->set_version(store->database, to, why) : status;
 }

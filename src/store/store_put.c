@@ -15,6 +15,7 @@ typedef struct putting {
     qll_put_rule rule;
     qll_arena *arena; /* what is said of refusals */
     long long receipt;
+    char mark[QLL_STORE_MARK_SIZE]; /* of what came last */
     qll_growing sites;
     qll_said *why;
 } putting;
@@ -202,6 +203,9 @@ static qll_status put_one(putting *all, const qll_record *record, qll_put *put)
     all->receipt += 1;
     *put = (qll_put){.outcome = QLL_PUT_NEW, .receipt = all->receipt};
     status = insert(all, record);
+    if (status == QLL_OK) {
+        status = qll_mark_record(all->store, record->id, all->receipt, all->mark, all->why);
+    }
     return status == QLL_OK ? touch_all(all, record) : status;
 }
 
@@ -248,6 +252,7 @@ qll_status qll_store_put(qll_store *store, const qll_record *records, size_t cou
         return status;
     }
     const long long before = all.receipt;
+    status = qll_last_mark(store, all.mark, why);
     for (size_t i = 0; status == QLL_OK && i < count; i++) {
         status = put_one(&all, &records[i], &puts[i]);
     }

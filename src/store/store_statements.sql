@@ -14,6 +14,36 @@ SELECT value FROM counter WHERE name = 'receipt'
 --: record-count
 SELECT count(*) FROM records
 
+--: mark
+SELECT mark FROM marks WHERE number = $1
+
+--: mark-of-receipt
+SELECT mark FROM marks WHERE receipt = $1
+
+--: mark-of-attachment
+SELECT mark FROM marks WHERE sha256 = $1
+
+--: last-mark
+SELECT mark FROM marks ORDER BY number DESC LIMIT 1
+
+--: put-mark
+INSERT INTO marks (number, mark, receipt, sha256) VALUES ($1, $2, $3, $4)
+
+--: record-ids
+SELECT id, receipt FROM records ORDER BY receipt
+
+--: marked
+-- In order, and what each is of.
+SELECT m.mark, coalesce(r.id, a.sha256) FROM marks m LEFT JOIN records r ON r.receipt = m.receipt
+LEFT JOIN attachments a ON a.sha256 = m.sha256 AND a.is_whole = 1 WHERE m.number > 0 ORDER BY m.number
+
+--: unmarked
+-- What has no mark, if there is anything.
+SELECT r.id FROM records r LEFT JOIN marks m ON m.receipt = r.receipt WHERE m.number IS NULL
+UNION ALL
+SELECT a.sha256 FROM attachments a LEFT JOIN marks m ON m.sha256 = a.sha256 WHERE a.is_whole = 1 AND m.number IS NULL
+LIMIT 1
+
 --: insert-record
 INSERT INTO records (id, receipt, kind, site, document, corrects, who, written_at, written_ms, body, title, words, day,
                      every_months)

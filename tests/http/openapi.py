@@ -84,7 +84,7 @@ for path, methods in api["paths"].items():
 site, parent = "0b8c9f3e-5a51-4d5e-9d0e-2f6f1c7a8b90", "5f2b8c1e-0d34-4a77-9b0c-7e2f4d6a8c10"
 put = api["paths"]["/api/records/{id}"]["put"]
 record = validator(put["requestBody"]["content"]["application/json"]["schema"])
-check({"If-Match", "id"} == {one["name"] for one in put["parameters"]}, put["parameters"])
+check({"If-Match", "id", "mark"} == {one["name"] for one in put["parameters"]}, put["parameters"])
 
 
 def kept(number, kind, body, **more):

@@ -5,7 +5,9 @@
 import hashlib
 import json
 import os
+import pathlib
 import random
+import re
 import shutil
 import signal
 import ssl
@@ -92,6 +94,19 @@ check(ana.ask("PUT", f"/api/records/{uuid.uuid4()}", visit)[0] == 400, "another 
 status, problem = ana.put(record("visit", "Ana Ruiz", {"purpose": "lunch"}, site))
 check(status == 422 and problem["problems"][0]["code"] == "unknown-word", "what is no visit", status, problem)
 check(ana.ask("GET", f"/api/records/{visit['id']}")[1] == {**visit, "receipt": kept["receipt"]}, "as it was sent")
+
+# ---- the store is named by a mark, and another one is noticed ----
+changes = ana.ask("GET", "/api/changes?since=0")[1]
+check(changes["mark"] == kept["mark"] and re.fullmatch(r"2\.[0-9a-f]{32}", kept["mark"]), "the mark of a receipt", changes, kept)
+first = ana.ask("GET", "/api/changes?since=0&most=1")[1]["mark"]
+check(first.startswith("1.") and ana.ask("GET", f"/api/changes?since=2&mark={first}")[1]["mark"] == kept["mark"], "an earlier mark is one of the store too", first)
+DIGITS = hashlib.sha256(b"").hexdigest()
+for told in ("2." + "0" * 32, "3" + kept["mark"][1:], "1" + kept["mark"][1:], "", "2", "x", "9" * 40, "0." + str(uuid.uuid4()), kept["mark"] + "0", "0."):
+    for method, path, body in (("GET", "/api/changes?since=0&", None), ("PUT", f"/api/records/{visit['id']}?", visit), ("GET", f"/api/held/{DIGITS}?", None)):
+        status, problem = ana.ask(method, f"{path}mark={told}", body)
+        check(status == 409 and problem["code"] == "other-store", "a mark of another store", told, path, status, problem)
+check(ana.ask("GET", "/api/changes?since=3")[1]["code"] == "other-store", "a receipt that was never given")
+check(ana.ask("PUT", f"/api/records/{visit['id']}?mark={kept['mark']}", visit) == (200, kept), "with the mark of this store")
 
 # ---- versions ----
 second = record("site", "Ana Ruiz", {"name": "Cedar Court", "phone": "1"}, site, document=site, parents=[made["id"]])
@@ -218,6 +233,25 @@ check(tried == [401] * 5 + [429] * 5, "ten tries", tried)
 check(ana.ask("GET", "/api/changes")[0] == 200, "who is logged in stays so")
 check(ana.ask("DELETE", "/api/session")[0] == 204 and ana.ask("GET", "/api/changes")[0] == 401, "log out")
 check(server.lives(), "it lives")
+
+# ---- a backup is put back: who got a mark after it is told, and who got none later is not ----
+keeper = Person("Ben", "battery staple")
+before = keeper.ask("GET", f"/api/changes?since={phones[1]['since']}")[1]["mark"]
+subprocess.run([quell, "site", "backup", "-o", "copy.db", "--store", STORE], check=True, capture_output=True)
+lost, found = [record("visit", "Ben", {"purpose": "service"}, site) for _ in range(2)]
+after = keeper.ask("PUT", f"/api/records/{lost['id']}?mark={before}", lost)[1]["mark"]
+server.stop()
+for end_of_name in ("", "-wal", "-shm"):
+    pathlib.Path(STORE + end_of_name).unlink(missing_ok=True)
+shutil.copy("copy.db", STORE)
+server = Server(quell, "--store", STORE)
+keeper = Person("Ben", "battery staple")
+check(keeper.put(found)[0] == 201, "the store goes on from the backup")
+check(keeper.ask("GET", f"/api/changes?since={phones[1]['since']}&mark={before}")[0] == 200, "what was known before the backup still is")
+for method, path, body in (("GET", f"/api/changes?since={phones[1]['since'] + 1}&mark={after}", None), ("PUT", f"/api/records/{found['id']}?mark={after}", found)):
+    status, problem = keeper.ask(method, path, body)
+    check(status == 409 and problem["code"] == "other-store", "a receipt of the same number, of another record", path, status, problem)
+check(keeper.put(lost)[0] == 201, "what is lacking is taken again")
 server.stop()
 
 # ---- TLS ----

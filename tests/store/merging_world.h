@@ -16,6 +16,8 @@ typedef struct phone {
     unsigned queue[RECORDS]; /* made here and not acknowledged */
     size_t queued;
     long long pulled; /* the receipt up to which it has all */
+    long long known;  /* the last receipt that it ever got, and its mark; "" before the first */
+    char mark[QLL_STORE_MARK_SIZE];
 } phone;
 
 typedef struct world {
@@ -24,6 +26,7 @@ typedef struct world {
     qll_record made[RECORDS]; /* all that were ever made, by number */
     bool acknowledged[RECORDS];
     unsigned count;
+    unsigned backups, restores;
     phone phones[PHONES];
     const char *wrong; /* what went wrong first */
 } world;
@@ -31,6 +34,12 @@ typedef struct world {
 static inline void fail(world *w, const char *what)
 {
     w->wrong = w->wrong == NULL ? what : w->wrong;
+}
+
+/* The number of a record by its id. */
+static inline unsigned number_of(const qll_record *record)
+{
+    return (unsigned)strtoul(record->id + 24, NULL, 10) - 1;
 }
 
 /* ---- what stands, by the page ---- */

@@ -109,8 +109,8 @@ TEST(a_damaged_page_is_one_problem)
 
 /* ---- older versions ---- */
 
-/* A store as version 1 made it. */
-static void make_version_1(store_scene *scene)
+/* A store as an older version made it, with a site in it. */
+static void make_version(store_scene *scene, int version)
 {
     scene_folder(scene);
     sqlite3 *handle = NULL;
@@ -118,8 +118,13 @@ static void make_version_1(store_scene *scene)
     CHECK(sqlite3_exec(handle, (const char *)qll_file_store_1, NULL, NULL, NULL) == SQLITE_OK);
     CHECK(sqlite3_exec(handle, (const char *)qll_file_store_search_1, NULL, NULL, NULL)
           == SQLITE_OK);
+    CHECK(version < 2
+          || sqlite3_exec(handle, (const char *)qll_file_store_2, NULL, NULL, NULL) == SQLITE_OK);
+    CHECK(sqlite3_exec(handle, version < 2 ? "PRAGMA user_version = 1" : "PRAGMA user_version = 2",
+                       NULL, NULL, NULL)
+          == SQLITE_OK);
     CHECK(sqlite3_exec(handle,
-                       "PRAGMA application_id = 0x5175656c; PRAGMA user_version = 1;"
+                       "PRAGMA application_id = 0x5175656c;"
                        "PRAGMA journal_mode = WAL;"
                        "INSERT INTO records (id, receipt, kind, site, document, who, written_at, "
                        "written_ms, body, title, words) VALUES "
@@ -152,18 +157,18 @@ static int version_of(const char *place)
     return version;
 }
 
-TEST(version_1_is_brought_up_and_copied_first)
+static void check_brought_up(int from)
 {
     store_scene scene = {.arena = qll_arena_open((size_t)1 << 28)};
-    make_version_1(&scene);
+    make_version(&scene, from);
     CHECK(qll_store_open(scene.place, QLL_STORE_READ, scene.arena, &scene.store, &scene.why)
           == QLL_REFUSED);
     CHECK(scene.why.id == QLL_TEXT_STORE_OLDER);
     CHECK(count_whole(&scene) == 1);
     char copy[200];
-    (void)snprintf(copy, sizeof copy, "%s.version-1", scene.place);
+    (void)snprintf(copy, sizeof copy, "%s.version-%d", scene.place, from);
     CHECK(version_of(scene.place) == QLL_STORE_VERSION);
-    CHECK(version_of(copy) == 1);
+    CHECK(version_of(copy) == from);
     CHECK(qll_store_open(scene.place, QLL_STORE_WRITE, scene.arena, &scene.store, &scene.why)
           == QLL_OK);
     qll_store_sites sites = {0};
@@ -171,15 +176,31 @@ TEST(version_1_is_brought_up_and_copied_first)
     CHECK(sites.count == 1);
     const qll_kept_answer answer = {"a", "1", "2026-01-03", "other"};
     CHECK(qll_store_keep(scene.store, &answer, 1, &scene.why) == QLL_OK);
+    /* It has a name of its own, and marks what was there as if it had always done so. */
+    char marks[3][QLL_STORE_MARK_SIZE];
+    for (int receipt = 0; receipt < 3; receipt++) {
+        CHECK(qll_store_mark(scene.store, receipt, marks[receipt], &scene.why) == QLL_OK);
+    }
+    CHECK(strlen(marks[0]) == QLL_RECORD_ID_SIZE + 2 && strlen(marks[1]) == 34
+          && marks[2][0] == '\0');
+    CHECK(qll_store_check(scene.store, scene.arena, &scene.why) == QLL_OK);
     scene_end(&scene);
+}
+
+TEST(every_older_version_is_brought_up_and_copied_first)
+{
+    for (int version = 1; version < QLL_STORE_VERSION; version++) {
+        check_brought_up(version);
+    }
 }
 
 /* A crash while it is brought up leaves the old version or the new one, whole. */
 TEST(a_power_cut_while_it_is_brought_up_leaves_one_or_the_other)
 {
-    for (unsigned long nth = 1; nth < 40; nth++) {
+    for (unsigned long nth = 1; nth < 80; nth++) {
+        const int from = 1 + (int)(nth % 2);
         store_scene scene = {.arena = qll_arena_open((size_t)1 << 28)};
-        make_version_1(&scene);
+        make_version(&scene, from);
         qll_random random = qll_random_seeded(nth);
         dropping_disk_begin(&random);
         dropping_disk_fail_after(nth);
@@ -191,7 +212,7 @@ TEST(a_power_cut_while_it_is_brought_up_leaves_one_or_the_other)
         qll_store_close(store);
         dropping_disk_end();
         const int version = version_of(scene.place);
-        CHECK(version == 1 || version == QLL_STORE_VERSION);
+        CHECK(version == from || version == QLL_STORE_VERSION);
         CHECK(count_whole(&scene) == 1);
         scene_end(&scene);
     }
@@ -242,7 +263,7 @@ int main(void)
     TEST_RUN(a_foreign_file_is_left_alone);
     TEST_RUN(what_is_not_there_is_not_made_by_a_reader);
     TEST_RUN(a_damaged_page_is_one_problem);
-    TEST_RUN(version_1_is_brought_up_and_copied_first);
+    TEST_RUN(every_older_version_is_brought_up_and_copied_first);
     TEST_RUN(a_power_cut_while_it_is_brought_up_leaves_one_or_the_other);
     TEST_RUN(a_backup_is_whole_while_others_write);
     return TEST_END();

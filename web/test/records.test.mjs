@@ -1,5 +1,5 @@
 /* Three phones and a server: records made offline, requests and answers lost, sent twice, late, pages closed in the middle, clocks a year off.
- * Whatever happens, all end with the same set and nothing is lost. What stands is worked out here by the sentences of
+ * and a server that is put back from an older backup. Whatever happens, all end with the same set and nothing is lost. What stands is worked out here by the sentences of
  * docs/theory/records.md 2, pair by pair, apart from the page's own way. Run: node --test web/test/records.test.mjs
  *
  *     QUELL_RUNS=5000 QUELL_SEED=7 for more, and others */
@@ -18,7 +18,7 @@ async function loaded(name) {
 }
 
 const { standing, conflicts, ancestor, moment } = await loaded("record.ts");
-const { exchange } = await loaded("exchange.ts");
+const { exchange, laterMark, STARTING_OVER } = await loaded("exchange.ts");
 const { differences, settled } = await loaded("differences.ts");
 const { toExport, fromExport } = await loaded("backup.ts");
 
@@ -42,8 +42,45 @@ class Server {
     log = [];
     byId = new Map();
     files = new Map();
+    /** Records and whole files. */
+    came = [];
 
-    put(record, match) {
+    constructor(name) {
+        this.name = name;
+    }
+
+    /** The same, and its files, as it is now. */
+    backup() {
+        const copy = new Server(this.name);
+        copy.log = [...this.log];
+        copy.came = [...this.came];
+        copy.byId = new Map(this.byId);
+        copy.files = new Map([...this.files].map(([sha256, file]) => [sha256, { ...file, bytes: Buffer.from(file.bytes) }]));
+        return copy;
+    }
+
+    restore(backup) {
+        Object.assign(this, backup.backup());
+    }
+
+    /** Of what came as the nth, and all before. */
+    mark(number) {
+        return `${number}.${createHash("sha256").update([this.name, ...this.came.slice(0, number)].join(" ")).digest("hex").slice(0, 32)}`;
+    }
+
+    markOf(what) {
+        return this.mark(this.came.indexOf(what) + 1);
+    }
+
+    knows(mark) {
+        const number = Number.parseInt(mark, 10);
+        return mark === "" || (number <= this.came.length && this.mark(number) === mark);
+    }
+
+    put(record, match, mark) {
+        if (!this.knows(mark)) {
+            return { status: 409, body: { code: "other-store" } };
+        }
         const parents = record.parents ?? [];
         const known = this.byId.get(record.id);
         if (parents.length > 0 && match !== parents.map((id) => `"${id}"`).join(", ")) {
@@ -55,22 +92,32 @@ class Server {
         if (known === undefined) {
             this.byId.set(record.id, structuredClone(record));
             this.log.push(record.id);
+            this.came.push(record.id);
         }
         const heads = stands([...this.byId.values()]).filter((each) => each.document !== undefined && each.document === record.document);
-        return { status: heads.length > 1 ? 412 : known === undefined ? 201 : 200, body: {} };
+        return { status: heads.length > 1 ? 412 : known === undefined ? 201 : 200, body: { receipt: this.log.indexOf(record.id) + 1, mark: this.markOf(record.id) } };
     }
 
-    changes(since, most) {
+    changes(since, mark, most) {
+        if (!this.knows(mark) || since > this.log.length) {
+            return { status: 409, body: { code: "other-store" } };
+        }
         const ids = this.log.slice(since, since + most);
-        return { status: 200, body: { records: ids.map((id) => ({ ...this.byId.get(id), receipt: this.log.indexOf(id) + 1 })), receipt: since + ids.length, more: since + ids.length < this.log.length } };
+        return { status: 200, body: { records: ids.map((id) => ({ ...this.byId.get(id), receipt: this.log.indexOf(id) + 1 })), receipt: since + ids.length, mark: this.markOf(this.log[since + ids.length - 1]), more: since + ids.length < this.log.length } };
     }
 
-    held(sha256) {
+    held(sha256, mark) {
+        if (!this.knows(mark)) {
+            return { status: 409, body: { code: "other-store" } };
+        }
         const file = this.files.get(sha256);
-        return { status: 200, body: { size: file?.size ?? 0, held: file?.held ?? 0, whole: file?.whole ?? false } };
+        return { status: 200, body: { size: file?.size ?? 0, held: file?.held ?? 0, whole: file?.whole ?? false, ...(file?.whole === true ? { mark: this.markOf(sha256) } : {}) } };
     }
 
-    putPart(sha256, bytes, range) {
+    putPart(sha256, bytes, range, mark) {
+        if (!this.knows(mark)) {
+            return { status: 409, body: { code: "other-store" } };
+        }
         const [, begins, ends, size] = /^bytes (\d+)-(\d+)\/(\d+)$/.exec(range).map(Number);
         assert.equal(ends - begins + 1, bytes.length);
         const file = this.files.get(sha256) ?? { size, held: 0, whole: false, bytes: Buffer.alloc(size) };
@@ -82,8 +129,9 @@ class Server {
         if (file.held === size) {
             file.whole = createHash("sha256").update(file.bytes).digest("hex") === sha256;
             assert.ok(file.whole, "the parts make the file");
+            this.came.includes(sha256) || this.came.push(sha256);
         }
-        return this.held(sha256);
+        return this.held(sha256, mark);
     }
 }
 
@@ -107,7 +155,7 @@ class Phone {
     records = new Map();
     queue = [];
     turn = 0;
-    upTo = 0;
+    at = { receipt: 0, mark: "" };
     files = new Map();
     acknowledgedIds = [];
     closes = () => false;
@@ -125,6 +173,7 @@ class Phone {
         const sha256 = createHash("sha256").update(bytes).digest("hex");
         this.files.set(sha256, bytes);
         this.queue.push({ turn: (this.turn += 1), sha256 });
+        return sha256;
     }
 
     step(what) {
@@ -137,19 +186,27 @@ class Phone {
     shelf() {
         return {
             waiting: async () => [...this.queue],
-            acknowledged: async (one) =>
+            acknowledged: async (one, mark) =>
                 this.step(() => {
                     this.queue = this.queue.filter((each) => each.turn !== one.turn);
+                    this.at = { ...this.at, mark: laterMark(this.at.mark, mark) };
                     this.acknowledgedIds.push(one.record?.id ?? one.sha256);
                 }),
             refuse: async (one, why) => assert.fail(`${why.status} ${why.code}`),
-            receipt: async () => this.upTo,
-            take: async (records, receipt) =>
+            place: async () => this.at,
+            take: async (records, place) =>
                 this.step(() => {
                     records.forEach(({ receipt: _, ...record }) => this.records.set(record.id, record));
-                    this.upTo = receipt;
+                    this.at = { receipt: place?.receipt ?? this.at.receipt, mark: laterMark(this.at.mark, place?.mark ?? STARTING_OVER) };
                 }),
-            size: async (sha256) => this.files.get(sha256).length,
+            startOver: async (there, place) =>
+                this.step(() => {
+                    const waits = new Set(this.queue.map((each) => each.record?.id ?? each.sha256));
+                    [...this.files.keys()].filter((each) => !waits.has(each)).forEach((sha256) => this.queue.push({ turn: (this.turn += 1), sha256 }));
+                    [...this.records.values()].filter((each) => !waits.has(each.id) && !there.has(each.id)).forEach((record) => this.queue.push({ turn: (this.turn += 1), record }));
+                    this.at = place;
+                }),
+            size: async (sha256) => this.files.get(sha256)?.length ?? 0,
             part: async (sha256, begins, ends) => this.files.get(sha256).subarray(begins, ends),
         };
     }
@@ -176,10 +233,10 @@ function wire(server, draw, faults, late) {
         return draw.next() < faults.unheard ? { status: 0, body: null } : answer;
     };
     return {
-        put: async (record, match) => carry(() => server.put(record, match)),
-        changes: async (since) => carry(() => server.changes(since, 3)),
-        held: async (sha256) => carry(() => server.held(sha256)),
-        putPart: async (sha256, bytes, range) => carry(() => server.putPart(sha256, bytes, range)),
+        put: async (record, match, mark) => carry(() => server.put(record, match, mark)),
+        changes: async (since, mark) => carry(() => server.changes(since, mark, 3)),
+        held: async (sha256, mark) => carry(() => server.held(sha256, mark)),
+        putPart: async (sha256, bytes, range, mark) => carry(() => server.putPart(sha256, bytes, range, mark)),
     };
 }
 
@@ -206,8 +263,10 @@ function act(phone, draw, now) {
             const parents = heads.filter((each) => each.document === head?.document).map((each) => each.id);
             return head === undefined ? phone.keep(fresh) : phone.keep({ ...fresh, kind: "plan", document: head.document, parents: draw.next() < 0.5 ? [head.id] : parents, body: { every_months: 1 + draw.below(24) } });
         }
-        case 3:
-            return phone.keepFile(Buffer.alloc(1 + draw.below(2_500_000), draw.below(256)));
+        case 3: {
+            const sha256 = phone.keepFile(Buffer.alloc(1 + draw.below(2_500_000), draw.below(256)));
+            return phone.keep({ ...fresh, kind: "photo", body: { sha256, size: phone.files.get(sha256).length, type: "image/jpeg" } });
+        }
         default:
             return phone.keep(fresh);
     }
@@ -215,9 +274,11 @@ function act(phone, draw, now) {
 
 async function run(seed) {
     const draw = chance(seed);
-    const server = new Server();
+    const server = new Server(uuid(draw));
     const phones = [new Phone(0), new Phone(0), new Phone(-YEAR_MS)];
     const late = [];
+    const backups = [server.backup()];
+    let restored = 0;
     const made = new Set();
     let now = Date.UTC(2026, 10, 20);
     for (let step = 0; step < 30; step += 1) {
@@ -236,6 +297,14 @@ async function run(seed) {
             });
             phone.closes = () => false;
         }
+        if (draw.next() < 0.2) {
+            backups.push(server.backup());
+        } else if (draw.next() < 0.08) {
+            // What was acknowledged may be gone: it is on the phones, and none of them knows yet.
+            server.restore(draw.of(backups));
+            phones.forEach((each) => (each.acknowledgedIds = []));
+            restored += 1;
+        }
         if (late.length > 0 && draw.next() < 0.3) {
             late.splice(draw.below(late.length), 1)[0]();
         }
@@ -243,7 +312,8 @@ async function run(seed) {
             const there = (id) => server.byId.has(id) || server.files.get(id)?.whole === true;
             assert.ok(each.acknowledgedIds.every(there), "what was acknowledged is there");
             const waits = new Set(each.queue.map((one) => one.record?.id ?? one.sha256));
-            assert.ok([...each.records.keys()].every((id) => waits.has(id) || server.byId.has(id)), "what is not there still waits");
+            // A phone that has another store's mark will send all of it again.
+            assert.ok(!server.knows(each.at.mark) || [...each.records.keys()].every((id) => waits.has(id) || server.byId.has(id)), "what is not there still waits");
         }
     }
     late.forEach((ask) => ask());
@@ -268,21 +338,22 @@ async function run(seed) {
         [...several].filter(([, count]) => count > 1).map(([document]) => document).sort(),
         "every conflict is seen",
     );
-    return { records: server.log.length, conflicts: [...several.values()].filter((count) => count > 1).length };
+    return { records: server.log.length, restored, conflicts: [...several.values()].filter((count) => count > 1).length };
 }
 
 test("phones and a server end with the same, whatever happens between them", async () => {
     const runs = Number(process.env.QUELL_RUNS ?? 300);
     const seed = Number(process.env.QUELL_SEED ?? 1);
-    const seen = { records: 0, conflicts: 0 };
+    const seen = { records: 0, conflicts: 0, restored: 0 };
     for (let at = 0; at < runs; at += 1) {
         const found = await run(seed + at).catch((reason) => {
             throw new Error(`seed ${seed + at}: ${reason.message}`, { cause: reason });
         });
         seen.records += found.records;
         seen.conflicts += found.conflicts;
+        seen.restored += found.restored;
     }
-    assert.ok(seen.records > runs && seen.conflicts > runs / 2, `too little happened: ${JSON.stringify(seen)}`);
+    assert.ok(seen.records > runs && seen.conflicts > runs / 2 && seen.restored > runs, `too little happened: ${JSON.stringify(seen)}`);
 });
 
 /* ---- one at a time ---- */
@@ -296,7 +367,7 @@ test("a server that wants a login, or refuses one record, loses nothing", async 
     phone.keep(two);
     const refused = [];
     const shelf = { ...phone.shelf(), refuse: async (waiting, why) => refused.push([waiting.record.id, why.code]) };
-    const changes = async () => ({ status: 200, body: { records: [], receipt: 0, more: false } });
+    const changes = async () => ({ status: 200, body: { records: [], receipt: 0, mark: "0.a", more: false } });
     const login = await exchange(shelf, { put: async () => ({ status: 401, body: { code: "login" } }), changes }, () => undefined);
     assert.equal(login, "login");
     assert.equal(phone.queue.length, 2);

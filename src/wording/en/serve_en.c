@@ -70,6 +70,8 @@ const char *const qll_serve_en[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(REPLY_RECORD_OTHER) = "the record was not kept: {1}",
     QLL_PUT(REPLY_RECORD_MATCH) = "a version needs If-Match with the versions it comes from",
     QLL_PUT(REPLY_RECORD_PARENTS) = "If-Match names other versions than the record comes from",
+    QLL_PUT(REPLY_OTHER_STORE) =
+        "the records are not those that gave that receipt: a backup was put back, or they are others; pull from the first one, and send what is lacking",
     QLL_PUT(REPLY_CONFLICT) = "it is kept, but {1} versions stand now: someone else changed the same",
     QLL_PUT(REPLY_ARGUMENT) = "{1} has to be a whole number",
     QLL_PUT(REPLY_PART) = "a part needs its place: Content-Range: bytes 0-1048575/4194304",

@@ -26,6 +26,7 @@ const char *const qll_store_en[QLL_TEXT_SIZE(STORE)] = {
     QLL_PUT(STORE_BACKUP_THERE) = "{1} is there already; a backup takes the place of nothing",
     QLL_PUT(STORE_BACKUP_POSTGRES) = "PostgreSQL is backed up by its own tools",
     QLL_PUT(STORE_LIST_WRONG) = "the list of sites does not agree with the records of {1}",
+    QLL_PUT(STORE_MARK_WRONG) = "the marks are not those of the records",
     QLL_PUT(STORE_RECEIPT_WRONG) = "the last receipt is {1}, but {2} records are there",
     QLL_PUT(STORE_HASH_WRONG) = "the bytes of the attachment {1} have changed",
     QLL_PUT(STORE_LOOSE_END) = "a row of {1} points at nothing",

@@ -70,6 +70,8 @@ const char *const qll_serve_es[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(REPLY_RECORD_OTHER) = "el registro no se guardó: {1}",
     QLL_PUT(REPLY_RECORD_MATCH) = "una versión necesita If-Match con las versiones de las que viene",
     QLL_PUT(REPLY_RECORD_PARENTS) = "If-Match nombra otras versiones que aquellas de las que viene el registro",
+    QLL_PUT(REPLY_OTHER_STORE) =
+        "los registros no son los que dieron ese recibo: se repuso una copia de seguridad, o son otros; reciba desde el primero y envíe lo que falta",
     QLL_PUT(REPLY_CONFLICT) = "quedó guardado, pero ahora valen {1} versiones: alguien más cambió lo mismo",
     QLL_PUT(REPLY_ARGUMENT) = "{1} tiene que ser un número entero",
     QLL_PUT(REPLY_PART) = "una parte necesita su lugar: Content-Range: bytes 0-1048575/4194304",

@@ -26,6 +26,7 @@ const char *const qll_store_es[QLL_TEXT_SIZE(STORE)] = {
     QLL_PUT(STORE_BACKUP_THERE) = "{1} ya existe; una copia de respaldo no reemplaza nada",
     QLL_PUT(STORE_BACKUP_POSTGRES) = "PostgreSQL se respalda con sus propias herramientas",
     QLL_PUT(STORE_LIST_WRONG) = "la lista de sitios no concuerda con los registros de {1}",
+    QLL_PUT(STORE_MARK_WRONG) = "las marcas no son las de los registros",
     QLL_PUT(STORE_RECEIPT_WRONG) = "el último recibo es {1}, pero hay {2} registros",
     QLL_PUT(STORE_HASH_WRONG) = "los bytes del adjunto {1} cambiaron",
     QLL_PUT(STORE_LOOSE_END) = "una fila de {1} no apunta a nada",

@@ -2,7 +2,7 @@
  * a page that is closed in the middle has done it, or has not. */
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from "idb";
 import type { Attached } from "./backup";
-import type { Refusal, Shelf, Waiting } from "./exchange";
+import { laterMark, STARTING_OVER, type Place, type Refusal, type Shelf, type Waiting } from "./exchange";
 import type { Rec } from "./record";
 
 /** A site as lists show it: what the engine makes of its records, and what a search looks through. */
@@ -122,8 +122,11 @@ export class RecordShelf implements Shelf {
         }));
     }
 
-    async acknowledged(one: Waiting): Promise<void> {
-        await this.base.delete("queue", one.turn);
+    async acknowledged(one: Waiting, mark: string): Promise<void> {
+        await this.write(async (tx) => {
+            await tx.objectStore("queue").delete(one.turn);
+            await this.keepMark(tx, mark);
+        });
     }
 
     async refuse(one: Waiting, why: Refusal): Promise<void> {
@@ -135,18 +138,36 @@ export class RecordShelf implements Shelf {
 
     /* ---- what comes ---- */
 
-    async receipt(): Promise<number> {
-        return Number((await this.base.get("notes", "receipt")) ?? 0);
+    async place(): Promise<Place> {
+        return { receipt: Number((await this.base.get("notes", "receipt")) ?? 0), mark: String((await this.base.get("notes", "mark")) ?? "") };
     }
 
-    async take(records: readonly Rec[], receipt: number): Promise<void> {
+    async take(records: readonly Rec[], place: Place | null): Promise<void> {
         await this.write(async (tx) => {
             const own = records.map((each) => {
                 const { receipt: _, ...record } = each as Rec & { receipt?: number };
                 return record;
             });
             await Promise.all(own.map((each) => this.put(tx, each)));
-            await tx.objectStore("notes").put(receipt, "receipt");
+            if (place !== null) {
+                await tx.objectStore("notes").put(place.receipt, "receipt");
+            }
+            await this.keepMark(tx, place?.mark ?? STARTING_OVER);
+        });
+    }
+
+    async startOver(there: ReadonlySet<string>, place: Place): Promise<void> {
+        await this.write(async (tx) => {
+            const queue = tx.objectStore("queue");
+            const waiting = new Set((await queue.getAll()).map((item) => item.id ?? item.sha256));
+            for (const sha256 of await tx.objectStore("files").getAllKeys()) {
+                await (waiting.has(sha256) ? null : queue.add({ sha256 }));
+            }
+            for (const id of await tx.objectStore("records").getAllKeys()) {
+                await (waiting.has(id) || there.has(id) ? null : queue.add({ id }));
+            }
+            await tx.objectStore("notes").put(place.receipt, "receipt");
+            await tx.objectStore("notes").put(place.mark, "mark");
         });
     }
 
@@ -233,6 +254,11 @@ export class RecordShelf implements Shelf {
 
     async setNote(key: string, value: string): Promise<void> {
         await this.base.put("notes", value, key);
+    }
+
+    private async keepMark(tx: Writing, mark: string): Promise<void> {
+        const notes = tx.objectStore("notes");
+        await notes.put(laterMark(String((await notes.get("mark")) ?? ""), mark), "mark");
     }
 
     private async put(tx: Writing, record: Rec): Promise<void> {

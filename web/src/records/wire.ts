@@ -21,23 +21,25 @@ const LOOK_AGAIN_MS = 1000;
 /* A part of a photo goes through a thin line in this time. */
 const PATIENCE_MS = 60_000;
 
+const marked = (before: string, mark: string): string => (mark === "" ? "" : `${before}mark=${encodeURIComponent(mark)}`);
+
 export class HttpWire implements Wire {
     constructor(private readonly language: string) {}
 
-    async put(record: Rec, match: string | null): Promise<Answer> {
-        return this.send("PUT", `records/${record.id}`, JSON.stringify(record), { "Content-Type": "application/json", ...(match === null ? {} : { "If-Match": match }) });
+    async put(record: Rec, match: string | null, mark: string): Promise<Answer> {
+        return this.send("PUT", `records/${record.id}${marked("?", mark)}`, JSON.stringify(record), { "Content-Type": "application/json", ...(match === null ? {} : { "If-Match": match }) });
     }
 
-    async changes(since: number): Promise<Answer> {
-        return this.send("GET", `changes?since=${since}`);
+    async changes(since: number, mark: string): Promise<Answer> {
+        return this.send("GET", `changes?since=${since}${marked("&", mark)}`);
     }
 
-    async held(sha256: string): Promise<Answer> {
-        return this.send("GET", `held/${sha256}`);
+    async held(sha256: string, mark: string): Promise<Answer> {
+        return this.send("GET", `held/${sha256}${marked("?", mark)}`);
     }
 
-    async putPart(sha256: string, bytes: Uint8Array, range: string): Promise<Answer> {
-        return this.send("PUT", `files/${sha256}`, new Blob([new Uint8Array(bytes)]), { "Content-Type": "application/octet-stream", "Content-Range": range });
+    async putPart(sha256: string, bytes: Uint8Array, range: string, mark: string): Promise<Answer> {
+        return this.send("PUT", `files/${sha256}${marked("?", mark)}`, new Blob([new Uint8Array(bytes)]), { "Content-Type": "application/octet-stream", "Content-Range": range });
     }
 
     /** Who is logged in; null where there is no server. */
