@@ -48,50 +48,70 @@ static void say_draws(const char *what, const draws *of)
            spread, spread / sqrt(of->count), of->least, of->most);
 }
 
-/* The masked visit with other shares of copied answers, all on the same cases, and the next test: draw by draw. */
-static void say_many_draws(const qll_knowledge *shipped, unsigned site, qll_arena *arena)
+/* How often the answers of one group repeat each other, in truth and in what is believed. */
+typedef struct copying {
+    double alike;        /* in the world: correlation of two answers of a group */
+    double copied_share; /* in the model: rho of docs/theory/diagnosis.md 1 */
+} copying;
+
+/* One world with one rho, draw by draw, the same cases for each rho. */
+static void say_draws_of(const qll_knowledge *shipped, unsigned site, copying how, qll_arena *arena)
 {
     enum {
         QLL_DRAWS = 40,
+        QLL_ALL_DRAWS = 5,
         QLL_POLICY_DRAWS = 10
     };
 
-    const double copied[] = {0.0, shipped->copied_share, 0.3};
-    for (size_t i = 0; i < sizeof copied / sizeof *copied; i++) {
-        qll_knowledge knowledge = *shipped;
-        knowledge.copied_share = copied[i];
-        draws brier = {0}, calibration = {0};
-        for (uint64_t seed = 0; seed < QLL_DRAWS; seed++) {
-            world of = {.knowledge = &knowledge,
-                        .site = site,
-                        .is_masked = true,
-                        .random = qll_random_seeded(7000 + seed)};
-            const world_score score = world_visit(&of, 3000, 1, arena);
-            draws_add(&brier, score.brier / (double)score.cases);
-            draws_add(&calibration, world_calibration(&score));
-        }
-        printf("masked, visit, %d draws of 3,000, copied share %.1f:\n", QLL_DRAWS, copied[i]);
-        say_draws("Brier", &brier);
-        say_draws("calibration error", &calibration);
-    }
-    draws brier = {0}, calibration = {0}, answers = {0}, hits = {0};
-    for (uint64_t seed = 0; seed < QLL_POLICY_DRAWS; seed++) {
-        world of = {.knowledge = shipped,
+    qll_knowledge knowledge = *shipped;
+    knowledge.copied_share = how.copied_share;
+    draws brier = {0}, calibration = {0}, all = {0}, all_calibration = {0};
+    for (uint64_t seed = 0; seed < QLL_DRAWS + QLL_ALL_DRAWS; seed++) {
+        const bool is_all = seed >= QLL_DRAWS;
+        world of = {.knowledge = &knowledge,
                     .site = site,
                     .is_masked = true,
+                    .alike = how.alike,
+                    .random = qll_random_seeded(7000 + seed)};
+        const world_score score = world_visit(&of, 3000, is_all ? 2 : 1, arena);
+        draws_add(is_all ? &all : &brier, score.brier / (double)score.cases);
+        draws_add(is_all ? &all_calibration : &calibration, world_calibration(&score));
+    }
+    printf("masked, answers alike %.1f, copied share %.2f:\n", how.alike, how.copied_share);
+    say_draws("visit, Brier", &brier);
+    say_draws("visit, calibration error", &calibration);
+    say_draws("all, Brier", &all);
+    say_draws("all, calibration error", &all_calibration);
+    draws policy = {0}, policy_calibration = {0}, answers = {0}, hits = {0};
+    for (uint64_t seed = 0; seed < QLL_POLICY_DRAWS; seed++) {
+        world of = {.knowledge = &knowledge,
+                    .site = site,
+                    .is_masked = true,
+                    .alike = how.alike,
                     .random = qll_random_seeded(7100 + seed)};
         const world_score score = world_policy(&of, 1000, arena);
         const double cases = (double)score.cases;
-        draws_add(&brier, score.brier / cases);
-        draws_add(&calibration, world_calibration(&score));
+        draws_add(&policy, score.brier / cases);
+        draws_add(&policy_calibration, world_calibration(&score));
         draws_add(&answers, score.answers / cases);
         draws_add(&hits, (double)score.hits / cases);
     }
-    printf("masked, next test, %d draws of 1,000:\n", QLL_POLICY_DRAWS);
-    say_draws("Brier", &brier);
-    say_draws("calibration error", &calibration);
-    say_draws("answers", &answers);
-    say_draws("first right", &hits);
+    say_draws("next test, Brier", &policy);
+    say_draws("next test, calibration error", &policy_calibration);
+    say_draws("next test, answers", &answers);
+    say_draws("next test, first right", &hits);
+    (void)fflush(stdout);
+}
+
+static void say_many_draws(const qll_knowledge *shipped, unsigned site, qll_arena *arena)
+{
+    static const double alike[] = {0.0, 0.3, 0.6};
+    static const double copied[] = {0.0, 0.05, 0.1, 0.3};
+    for (size_t a = 0; a < sizeof alike / sizeof *alike; a++) {
+        for (size_t c = 0; c < sizeof copied / sizeof *copied; c++) {
+            say_draws_of(shipped, site, (copying){alike[a], copied[c]}, arena);
+        }
+    }
 }
 
 static void time_one(const qll_knowledge *knowledge, unsigned site)

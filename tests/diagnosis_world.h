@@ -9,11 +9,14 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* exact: as the tables say. masked: a group is lost with 0.2, and every site has shares of its own, Dirichlet(12 p). */
+/* exact: as the tables say. masked: a group is lost with 0.2, and every site has shares of its own, Dirichlet(12 p).
+ * alike: how far the answers of one group go together where the cause shows. A case that is typical of its cause in one
+ * answer then is so in the others, while each answer by itself stays as likely as it is: a normal copula. */
 typedef struct world {
     const qll_knowledge *knowledge;
     unsigned site;
     bool is_masked;
+    double alike; /* correlation of two answers of a group, 0 to below 1 */
     qll_random random;
 } world;
 
@@ -44,10 +47,43 @@ static inline double world_weight(const world *of, size_t cause)
     return (c->needs & ~of->site) == 0 ? c->weight : 0.0;
 }
 
+/* Picks as world_pick() does, but by how typical a case is: @p typical 0 gives the answer that speaks most for the
+ * cause, 1 the one that speaks most against it. */
+static inline size_t world_pick_typical(const qll_evidence *evidence, const double *weight,
+                                        const double *by_cause, double typical)
+{
+    bool passed[64] = {false};
+    double sum = 0.0;
+    for (size_t o = 0; o < evidence->outcome_count; o++) {
+        sum += weight[o];
+    }
+    double left = sum * typical;
+    size_t best = 0;
+    for (size_t n = 0; n < evidence->outcome_count; n++) {
+        best = SIZE_MAX;
+        for (size_t o = 0; o < evidence->outcome_count; o++) {
+            if (!passed[o]
+                && (best == SIZE_MAX
+                    || by_cause[o] * evidence->outcomes[best].usual
+                           > by_cause[best] * evidence->outcomes[o].usual)) {
+                best = o;
+            }
+        }
+        passed[best] = true;
+        if (left < weight[best]) {
+            break;
+        }
+        left -= weight[best];
+    }
+    return best;
+}
+
 static inline void world_draw(world *of, world_case *drawn)
 {
     const qll_knowledge *knowledge = of->knowledge;
     double weight[64];
+    double by_cause[64];
+    double shared[64];
     bool lost[64];
     for (size_t c = 0; c < knowledge->cause_count; c++) {
         weight[c] = world_weight(of, c);
@@ -55,16 +91,25 @@ static inline void world_draw(world *of, world_case *drawn)
     drawn->cause = world_pick(of, weight, knowledge->cause_count);
     for (size_t g = 0; g < knowledge->group_count; g++) {
         lost[g] = of->is_masked && qll_random_unit(&of->random) < 0.2;
+        shared[g] = of->alike > 0.0 ? qll_sample_normal(&of->random) : 0.0;
     }
     for (size_t e = 0; e < knowledge->evidence_count; e++) {
         const qll_evidence *evidence = &knowledge->evidence[e];
         for (size_t o = 0; o < evidence->outcome_count; o++) {
-            const double p = lost[evidence->group] ? evidence->outcomes[o].usual
-                                                   : qll_likelihood(knowledge, e, o, drawn->cause);
+            by_cause[o] = qll_likelihood(knowledge, e, o, drawn->cause);
+            const double p = lost[evidence->group] ? evidence->outcomes[o].usual : by_cause[o];
             /* A Dirichlet number is a gamma number of shape 12 p over their sum; its spread is 1/sqrt(shape). */
             weight[o] = of->is_masked ? p * qll_sample_gamma(&of->random, 1.0 / sqrt(12.0 * p)) : p;
         }
-        drawn->answers[e] = world_pick(of, weight, evidence->outcome_count);
+        if (of->alike > 0.0 && !lost[evidence->group]) {
+            const double own = qll_sample_normal(&of->random);
+            const double both =
+                sqrt(of->alike) * shared[evidence->group] + sqrt(1.0 - of->alike) * own;
+            drawn->answers[e] =
+                world_pick_typical(evidence, weight, by_cause, 0.5 * erfc(-both / sqrt(2.0)));
+        } else {
+            drawn->answers[e] = world_pick(of, weight, evidence->outcome_count);
+        }
     }
 }
 
@@ -77,25 +122,25 @@ typedef struct world_score {
     double answers, minutes;
 } world_score;
 
-static inline void world_add(world_score *score, const qll_diagnosis *diagnosis, size_t truth)
+static inline void world_add(world_score *score, const qll_belief *belief, size_t truth)
 {
-    const double *p = diagnosis->belief.probability;
-    for (size_t c = 0; c < diagnosis->belief.knowledge->cause_count; c++) {
+    const double *p = belief->probability;
+    size_t above = 0;
+    for (size_t c = 0; c < belief->knowledge->cause_count; c++) {
         const double miss = p[c] - (c == truth ? 1.0 : 0.0);
         score->brier += miss * miss;
+        above += p[c] > p[truth] || (p[c] >= p[truth] && c < truth) ? 1 : 0;
     }
     score->log_loss -= log(p[truth]);
-    const double top = diagnosis->causes[0].probability;
-    const bool is_hit = diagnosis->causes[0].cause == truth;
+    const double top = p[qll_belief_likeliest(belief)];
+    const bool is_hit = above == 0;
     const size_t bin = top < 1.0 ? (size_t)(10.0 * top) : 9;
     score->bin_said[bin] += top;
     score->bin_hit[bin] += is_hit ? 1.0 : 0.0;
     score->bin_count[bin] += 1;
     score->cases += 1;
     score->hits += is_hit ? 1 : 0;
-    for (size_t i = 0; i < 3 && i < diagnosis->cause_count; i++) {
-        score->hits_of_three += diagnosis->causes[i].cause == truth ? 1 : 0;
-    }
+    score->hits_of_three += above < 3 ? 1 : 0;
 }
 
 /* Expected calibration error over ten bins of the likeliest cause's share. */
@@ -141,9 +186,9 @@ static inline world_score world_visit(world *of, size_t count, int level, qll_ar
             score.minutes += is_asked ? evidence->minutes : 0.0;
         }
         const qll_known given = {.site = of->site, .answers = known};
-        qll_diagnosis diagnosis;
-        if (qll_diagnose(of->knowledge, &given, NULL, arena, &diagnosis) == QLL_OK) {
-            world_add(&score, &diagnosis, one.cause);
+        qll_belief belief;
+        if (qll_belief_make(of->knowledge, &given, arena, &belief) == QLL_OK) {
+            world_add(&score, &belief, one.cause);
         }
         qll_arena_close(arena);
     }
@@ -172,7 +217,7 @@ static inline world_score world_policy(world *of, size_t count, qll_arena *lasti
             score.answers += 1.0;
             score.minutes += of->knowledge->evidence[e].minutes;
         }
-        world_add(&score, &diagnosis, one.cause);
+        world_add(&score, &diagnosis.belief, one.cause);
         qll_arena_close(arena);
     }
     return score;

@@ -296,7 +296,7 @@ typedef struct qll_asking {
     const char *const *answers; /* [answer_count] their words */
     const char *const *says;    /* [answer_count] */
     size_t answer_count;
-    const char *prompt; /* "Number (0 = nobody can tell, Enter = stop): " */
+    const char *prompt; /* "Number (0 = not known, - = back, Enter = stop): " */
 } qll_asking;
 
 /**

@@ -5,6 +5,7 @@
 #include "base/quote.h"
 #include "base/table.h"
 #include "host/host.h"
+#include "wording/says_reason.h"
 
 #include <assert.h>
 #include <string.h>
@@ -18,7 +19,8 @@ qll_status qll_cli_print_text(qll_text text, qll_language language, qll_arena *a
     const char *why = "";
     qll_status status = qll_host_print(text, &why);
     if (status == QLL_IO) {
-        qll_cli_complain(arena, language, (qll_said){QLL_TEXT_CLI_CANNOT_ANSWER, {qll_as_is(why)}});
+        qll_cli_complain(arena, language,
+                         (qll_said){QLL_TEXT_CLI_CANNOT_ANSWER, {qll_as_reason(why)}});
     }
     return status;
 }
@@ -43,7 +45,7 @@ qll_status qll_cli_read(const char *path, qll_language language, qll_arena *aren
         const char *visible = qll_writer_text(&shown).bytes;
         qll_cli_complain(
             arena, language,
-            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {qll_as_is(visible), qll_as_is(why)}});
+            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {qll_as_is(visible), qll_as_reason(why)}});
     }
     *input = (qll_input){.name = name, .bytes = bytes.bytes, .size = bytes.size};
     return status;

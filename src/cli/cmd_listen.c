@@ -7,6 +7,7 @@
 #include "host/host.h"
 #include "host/recording.h"
 #include "host/stream.h"
+#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -23,7 +24,7 @@ static qll_status open_recording(const char *path, qll_language language, qll_ar
         qll_cli_complain(arena, language,
                          why[0] == '\0'
                              ? (qll_said){QLL_TEXT_CLI_NO_RECORDING, {name}}
-                             : (qll_said){QLL_TEXT_CLI_CANNOT_READ, {name, qll_as_is(why)}});
+                             : (qll_said){QLL_TEXT_CLI_CANNOT_READ, {name, qll_as_reason(why)}});
     }
     return status;
 }

@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "cli/save.h"
 #include "host/host.h"
+#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -22,7 +23,7 @@ static qll_status complain(const copying *of, qll_text_id says, const char *path
     qll_write_visible(&visible, qll_text_of(path));
     qll_cli_complain(
         of->arena, of->line->language,
-        (qll_said){says, {qll_as_is(qll_writer_text(&visible).bytes), qll_as_is(of->why)}});
+        (qll_said){says, {qll_as_is(qll_writer_text(&visible).bytes), qll_as_reason(of->why)}});
     return QLL_IO;
 }
 

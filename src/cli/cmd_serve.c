@@ -8,6 +8,7 @@
 #include "server/limits.h"
 #include "server/listen.h"
 #include "server/person.h"
+#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -206,7 +207,7 @@ static qll_status read_page(serving *of)
     if (status == QLL_IO) {
         qll_cli_complain(
             of->arena, of->line->language,
-            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {visible(of->arena, folder), qll_as_is(why)}});
+            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {visible(of->arena, folder), qll_as_reason(why)}});
     }
     return status;
 }
@@ -229,7 +230,7 @@ static qll_status complain_listen(const serving *of, qll_status status, const ch
     qll_cli_complain(of->arena, of->line->language,
                      status == QLL_WRONG_USE
                          ? (qll_said){QLL_TEXT_CLI_SERVE_ADDRESS, {address}}
-                         : (qll_said){QLL_TEXT_CLI_SERVE_CANNOT, {address, qll_as_is(why)}});
+                         : (qll_said){QLL_TEXT_CLI_SERVE_CANNOT, {address, qll_as_reason(why)}});
     return status;
 }
 

@@ -8,6 +8,7 @@
 #include "host/host.h"
 #include "host/long_file.h"
 #include "host/stream.h"
+#include "wording/says_reason.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -27,8 +28,9 @@ static qll_status complain_file(const qll_cli_site *site, qll_text_id id, const 
 {
     qll_writer shown = qll_writer_new(site->arena);
     qll_write_visible(&shown, qll_text_of(path));
-    qll_cli_complain(site->arena, site->line->language,
-                     (qll_said){id, {qll_as_is(qll_writer_text(&shown).bytes), qll_as_is(why)}});
+    qll_cli_complain(
+        site->arena, site->line->language,
+        (qll_said){id, {qll_as_is(qll_writer_text(&shown).bytes), qll_as_reason(why)}});
     return QLL_IO;
 }
 

@@ -4,6 +4,7 @@
 #include "cli/answer.h"
 #include "host/host.h"
 #include "paper/paper.h"
+#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -20,7 +21,7 @@ static qll_status complain_write(const qll_cli_errand *run, const char *why)
     qll_writer path = qll_writer_new(run->arena);
     qll_write_visible(&path, qll_text_of(run->path));
     const qll_said said = {QLL_TEXT_CLI_CANNOT_WRITE,
-                           {qll_as_is(qll_writer_text(&path).bytes), qll_as_is(why)}};
+                           {qll_as_is(qll_writer_text(&path).bytes), qll_as_reason(why)}};
     qll_writer says = qll_writer_new(run->arena);
     qll_cli_say(&says, run->language, said);
     const char *text = qll_writer_text(&says).bytes;

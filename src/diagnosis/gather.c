@@ -58,18 +58,26 @@ static void take_figure(const gathering *to, const char *word, double figure, ql
     }
 }
 
+/* People tell what is asked of them; all else somebody looked at or tried, wherever it is written down. */
+static qll_answer_from said_from(const gathering *to, size_t evidence)
+{
+    const bool is_asked = evidence != QLL_NOT_KNOWN
+                          && to->knowledge->evidence[evidence].kind == QLL_EVIDENCE_KIND_ASK;
+    return is_asked ? QLL_ANSWER_FROM_SYMPTOM : QLL_ANSWER_FROM_TEST;
+}
+
 static void take_tests(const gathering *to)
 {
     for (size_t i = to->of->test_count; i-- > 0;) {
         const qll_made_test *test = &to->of->tests[i];
-        take(to, test->evidence, test->outcome, test->measured, QLL_ANSWER_FROM_TEST);
+        take(to, test->evidence, test->outcome, test->measured, said_from(to, test->evidence));
     }
 }
 
 static void take_symptoms(const gathering *to)
 {
     for (size_t e = 0; e < to->knowledge->evidence_count; e++) {
-        take(to, e, to->of->symptoms[e], (double)NAN, QLL_ANSWER_FROM_SYMPTOM);
+        take(to, e, to->of->symptoms[e], (double)NAN, said_from(to, e));
     }
 }
 

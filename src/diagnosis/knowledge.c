@@ -23,7 +23,7 @@ const char *const qll_evidence_kind_words[QLL_EVIDENCE_KIND_COUNT] = {
 
 /* The shipped model: docs/theory/diagnosis.md 1 and 3, our assumption. */
 #define QLL_LOST_SHARE     0.2
-#define QLL_COPIED_SHARE   0.1
+#define QLL_COPIED_SHARE   0.05
 #define QLL_CALLBACK_HOURS 2.5
 
 /* Tables while they are read. */
@@ -85,13 +85,25 @@ size_t qll_outcome_called(const qll_evidence *evidence, qll_text word)
     return found;
 }
 
+/* Two gauges read 65 and 60 psi: the 5 psi between them are off by some 1e-11 Pa. */
+static bool is_from(const qll_outcome *outcome, double figure)
+{
+    const double rounding = 1e-9 * fmax(1.0, fabs(outcome->from));
+    if (!isfinite(outcome->from)) {
+        return figure >= outcome->from;
+    }
+    return outcome->is_over ? figure > outcome->from + rounding
+                            : figure >= outcome->from - rounding;
+}
+
 size_t qll_outcome_of(const qll_evidence *evidence, double figure)
 {
     size_t found = QLL_NOT_KNOWN;
     double least = -HUGE_VAL;
-    for (size_t o = 0; evidence->is_measured && o < evidence->outcome_count; o++) {
+    const bool can_be = evidence->is_measured && !(evidence->is_share && figure > 1.0);
+    for (size_t o = 0; can_be && o < evidence->outcome_count; o++) {
         const double from = evidence->outcomes[o].from;
-        if (figure >= from && (found == QLL_NOT_KNOWN || from >= least)) {
+        if (is_from(&evidence->outcomes[o], figure) && (found == QLL_NOT_KNOWN || from >= least)) {
             found = o;
             least = from;
         }
@@ -119,17 +131,22 @@ static qll_kind read_measure(qll_text cell)
     if (qll_text_is(cell, "velocity")) {
         return QLL_KIND_VELOCITY;
     }
-    return qll_text_is(cell, "number") ? QLL_KIND_NUMBER : QLL_KIND_PRESSURE_DIFFERENCE;
+    const bool is_number = qll_text_is(cell, "number") || qll_text_is(cell, "share");
+    return is_number ? QLL_KIND_NUMBER : QLL_KIND_PRESSURE_DIFFERENCE;
 }
 
-/* "below": whatever is less than the others; nothing: no figure is this answer. */
-static double read_from(const reading *of, const qll_table *table, size_t row, qll_kind kind)
+/* "below": whatever is less than the others; "over 5 psi": more than that; nothing: no figure is this answer. */
+static void read_from(const reading *of, const qll_table *table, size_t row, qll_kind kind,
+                      qll_outcome *outcome)
 {
-    const qll_text cell = qll_table_cell_in(table, row, "from");
-    if (qll_text_is(cell, "below")) {
-        return -HUGE_VAL;
+    static const char over[] = "over ";
+    const size_t size = sizeof over - 1;
+    qll_text cell = qll_table_cell_in(table, row, "from");
+    outcome->is_over = cell.size > size && memcmp(cell.bytes, over, size) == 0;
+    if (outcome->is_over) {
+        cell = (qll_text){cell.bytes + size, cell.size - size};
     }
-    return read_amount(of, cell, kind);
+    outcome->from = qll_text_is(cell, "below") ? -HUGE_VAL : read_amount(of, cell, kind);
 }
 
 /* The words of @p list, parted by ';', as outcomes of @p evidence. */
@@ -205,6 +222,7 @@ static qll_status read_evidence(const reading *of, const qll_table *table, size_
     evidence->amount =
         read_amount(of, qll_table_cell_in(table, row, "amount"), QLL_KIND_PRESSURE_DIFFERENCE);
     evidence->is_measured = measure.size > 0;
+    evidence->is_share = qll_text_is(measure, "share");
     evidence->measure = read_measure(measure);
     evidence->first = row;
     return read_condition(of, qll_table_cell_in(table, row, "only_if"), &evidence->only_if);
@@ -247,8 +265,8 @@ static qll_status read_all_evidence(reading *of)
             .word = closed(of, qll_table_cell_in(&table, row, "answer")),
             .says = qll_text_named(qll_table_cell_in(&table, row, "says")),
             .usual = qll_table_number_in(&table, row, "usual"),
-            .from = read_from(of, &table, row, evidence->measure),
         };
+        read_from(of, &table, row, evidence->measure, &outcomes[row]);
         if (starves(of)) {
             return QLL_NO_MEMORY;
         }

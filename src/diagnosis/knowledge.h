@@ -58,8 +58,9 @@ typedef struct qll_outcome {
     const char *word;
     qll_text_id says;
     double usual; /* its share where nothing of the kind is wrong */
-    double
-        from; /* least figure that is this answer; -INFINITY = from below; NaN = never by a figure */
+    /* Least figure that is this answer; -INFINITY = from below; NaN = never by a figure. */
+    double from;
+    bool is_over; /* that figure itself is not */
 } qll_outcome;
 
 /** When something is worth asking. */
@@ -80,6 +81,7 @@ typedef struct qll_evidence {
     double amount;         /* that the question speaks of, Pa; NaN */
     bool is_measured;
     qll_kind measure; /* of figures that answer it */
+    bool is_share;    /* they are of 0 to 1, and may be said in percent */
     const qll_outcome *outcomes;
     size_t outcome_count;
     size_t first; /* its first outcome among all: row of the likelihood */
@@ -119,7 +121,8 @@ size_t qll_evidence_called(const qll_knowledge *knowledge, qll_text word);
 size_t qll_cause_called(const qll_knowledge *knowledge, qll_text word);
 size_t qll_outcome_called(const qll_evidence *evidence, qll_text word);
 
-/** The outcome that a figure (SI, of evidence->measure) is; QLL_NOT_KNOWN where it is none. */
+/** The outcome that a figure (SI, of evidence->measure) is; QLL_NOT_KNOWN where it is none. A figure that is off a
+ * limit by rounding alone stands on it. */
 size_t qll_outcome_of(const qll_evidence *evidence, double figure);
 
 /** P(outcome | cause). */

@@ -4,6 +4,7 @@
 #include "base/words.h"
 #include "diagnosis/finding.h"
 #include "documents/case_fields.h"
+#include "documents/measured.h"
 
 #include <math.h>
 #include <string.h>
@@ -97,6 +98,12 @@ static double read_measured(case_pass *pass, const qll_node *node, const qll_evi
                                 QLL_SAYS_WITH(NOT_MEASURED, qll_as_is(evidence->word)),
                                 QLL_SAYS(HINT_SAY_OUTCOME));
         return (double)NAN;
+    }
+    double percent = (double)NAN;
+    qll_units_refusal refusal = {0};
+    if (evidence->is_share && node->kind == QLL_NODE_TEXT
+        && qll_measured_read(node->text, evidence, pass->reader.arena, &percent, &refusal)) {
+        return percent;
     }
     const qll_field field = {
         .key = "measured", .value = QLL_VALUE_QUANTITY, .kind = evidence->measure};

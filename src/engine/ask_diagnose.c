@@ -62,7 +62,7 @@ static void fill_asking(const qll_asked *asked, const qll_diagnosed *findings)
     asking->answers = words;
     asking->says = says;
     asking->answer_count = evidence->outcome_count;
-    asking->prompt = say(asked, findings, (qll_said){.id = QLL_TEXT_VISIT_PROMPT});
+    asking->prompt = say(asked, findings, qll_question_prompt_said(evidence));
 }
 
 qll_status qll_ask_diagnose(qll_asked *asked)

@@ -67,21 +67,52 @@ static const qll_node *open_cases(qll_asked *asked, const qll_document *document
     return list;
 }
 
+/* A case by itself is a list of one. */
+static bool is_one_case(const qll_node *root)
+{
+    return root->kind == QLL_NODE_OBJECT && qll_node_find(root, "case") != NULL
+           && qll_node_find(root, "cases") == NULL;
+}
+
+static qll_status learn_document(qll_asked *asked, const qll_document *document,
+                                 qll_learning *learning)
+{
+    if (is_one_case(document->root)) {
+        return learn_from(asked, document, document->root, learning);
+    }
+    qll_status status = QLL_OK;
+    const qll_node *list = open_cases(asked, document, &status);
+    return status == QLL_OK && list != NULL ? learn_all(asked, document, list, learning) : status;
+}
+
+/* What is said beside a case would be said of each, and a second file would be passed over. */
+static qll_status refuse_arguments(qll_asked *asked)
+{
+    if (asked->question->argument_count == 0) {
+        return QLL_OK;
+    }
+    const char *first = asked->question->arguments[0];
+    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "",
+                     QLL_SAYS_WITH(LEARN_TAKES_ONE, qll_as_quoted(qll_text_of(first))),
+                     QLL_SAYS(HINT_LEARN_LIST));
+    return QLL_REFUSED;
+}
+
 qll_status qll_ask_learn(qll_asked *asked)
 {
     const qll_input *input = &asked->question->document;
     qll_document document;
     qll_knowledge knowledge;
     qll_learning learning;
-    qll_status status = qll_document_read((qll_text){.bytes = input->bytes, .size = input->size},
-                                          input->name == NULL ? "" : input->name, asked->arena,
-                                          &document, &asked->problems);
+    qll_status status = refuse_arguments(asked);
+    status = status == QLL_OK
+                 ? qll_document_read((qll_text){.bytes = input->bytes, .size = input->size},
+                                     input->name == NULL ? "" : input->name, asked->arena,
+                                     &document, &asked->problems)
+                 : status;
     status = status == QLL_OK ? qll_prepare_knowledge(asked, &knowledge) : status;
-    const qll_node *list = status == QLL_OK ? open_cases(asked, &document, &status) : NULL;
     status = status == QLL_OK ? qll_learning_begin(&knowledge, asked->arena, &learning) : status;
-    if (status == QLL_OK && list != NULL) {
-        status = learn_all(asked, &document, list, &learning);
-    }
+    status = status == QLL_OK ? learn_document(asked, &document, &learning) : status;
     if (status != QLL_OK) {
         return status;
     }

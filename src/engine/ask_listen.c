@@ -8,6 +8,7 @@
 #include "report/report.h"
 #include "signals/sound.h"
 #include "station/seat_tone.h"
+#include "wording/says_reason.h"
 
 #include <math.h>
 #include <string.h>
@@ -79,7 +80,7 @@ static qll_status listen(qll_asked *asked, const qll_recording *recording,
     if (status == QLL_IO) {
         return refuse(asked, recording, QLL_CODE_NO_FILE,
                       QLL_SAYS_WITH(RECORDING_FAILED, qll_as_quoted(qll_text_of(recording->name)),
-                                    qll_as_is(why)),
+                                    qll_as_reason(why)),
                       NULL);
     }
     status = status == QLL_OK ? qll_sound_finish(at.sound, result) : status;

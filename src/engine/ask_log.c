@@ -11,6 +11,7 @@
 #include "report/report.h"
 #include "signals/log_zone.h"
 #include "station/operate.h"
+#include "wording/says_reason.h"
 
 #include <math.h>
 #include <string.h>
@@ -251,7 +252,8 @@ qll_status qll_asked_log_failed(qll_asked *asked, const char *why)
     const qll_attachment *file = asked->question->log;
     qll_asked_refuse(
         asked, QLL_CODE_NO_FILE, "",
-        QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(file->name)), qll_as_is(why)), NULL);
+        QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(file->name)), qll_as_reason(why)),
+        NULL);
     return QLL_IO;
 }
 

@@ -2,6 +2,7 @@
 #include "base/quote.h"
 #include "base/words.h"
 #include "documents/likelihood_document.h"
+#include "documents/measured.h"
 #include "documents/read_case.h"
 #include "engine/diagnose.h"
 
@@ -10,55 +11,109 @@
 
 /* ---- answers on the question itself ---- */
 
-/* "sound_kind=squeal", said beside what the case holds; "sound_kind=?" is a question nobody can answer. */
-static void take_argument(qll_asked *asked, const qll_knowledge *knowledge, const char *argument,
-                          size_t *symptoms, bool *skipped)
+typedef struct arguing {
+    qll_asked *asked;
+    const qll_knowledge *knowledge;
+    qll_made_test *tests; /* what the case holds, then what is said beside it: the last counts */
+    size_t test_count;
+    bool *skipped;
+} arguing;
+
+static void refuse(const arguing *of, qll_code code, const char *argument, const qll_said *says)
+{
+    qll_asked_refuse(of->asked, code, argument, says, NULL);
+}
+
+static void refuse_answer(const arguing *of, const char *argument, const qll_evidence *evidence,
+                          qll_text answer)
+{
+    const char **words = qll_arena_take(of->asked->arena, evidence->outcome_count, sizeof *words);
+    for (size_t o = 0; words != NULL && o < evidence->outcome_count; o++) {
+        words[o] = evidence->outcomes[o].word;
+    }
+    refuse(of, QLL_CODE_UNKNOWN_WORD, argument,
+           QLL_SAYS_WITH(
+               NO_ANSWER, qll_as_quoted(answer),
+               qll_as_words(of->asked->arena, words, words == NULL ? 0 : evidence->outcome_count)));
+}
+
+/* "7 psi" begins as no word of an answer does, but for one that is said whole: "1_to_5psi". */
+static bool is_figure(const qll_evidence *evidence, qll_text answer)
+{
+    for (size_t o = 0; o < evidence->outcome_count; o++) {
+        if (qll_text_is(answer, evidence->outcomes[o].word)) {
+            return false;
+        }
+    }
+    return evidence->is_measured && answer.size > 0
+           && memchr("0123456789.-+", answer.bytes[0], 13) != NULL;
+}
+
+/* What @p answer says of @p evidence; an outcome that is not known is refused. */
+static qll_made_test read_answer(const arguing *of, const char *argument, size_t evidence,
+                                 qll_text answer)
+{
+    const qll_evidence *asked = &of->knowledge->evidence[evidence];
+    qll_made_test said = {.evidence = evidence, .outcome = QLL_NOT_KNOWN, .measured = (double)NAN};
+    qll_units_refusal refusal = {0};
+    if (!is_figure(asked, answer)) {
+        said.outcome = qll_outcome_called(asked, answer);
+    } else if (qll_measured_read(answer, asked, of->asked->arena, &said.measured, &refusal)) {
+        said.outcome = qll_outcome_of(asked, said.measured);
+    } else {
+        refuse(of, refusal.code, argument, &refusal.says);
+        return said;
+    }
+    if (said.outcome == QLL_NOT_KNOWN) {
+        refuse_answer(of, argument, asked, answer);
+    }
+    return said;
+}
+
+/* "sound_kind=squeal" or "creep_10min=7psi", said beside what the case holds; "sound_kind=?" is a question nobody can
+ * answer. */
+static void take_argument(arguing *of, const char *argument)
 {
     const char *equals = strchr(argument, '=');
     const qll_text name = {argument,
                            equals == NULL ? strlen(argument) : (size_t)(equals - argument)};
-    const size_t evidence = qll_evidence_called(knowledge, name);
+    const size_t evidence = qll_evidence_called(of->knowledge, name);
     if (evidence == QLL_NOT_KNOWN || equals == NULL) {
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, argument,
-                         QLL_SAYS_WITH(NO_QUESTION, qll_as_quoted(name)), NULL);
-        return;
+        refuse(of, QLL_CODE_UNKNOWN_WORD, argument,
+               QLL_SAYS_WITH(NO_QUESTION, qll_as_quoted(name)));
+    } else if (strcmp(equals + 1, "?") == 0) {
+        of->skipped[evidence] = true;
+    } else {
+        of->tests[of->test_count] =
+            read_answer(of, argument, evidence, qll_text_trimmed(qll_text_of(equals + 1)));
+        of->test_count += 1;
     }
-    if (strcmp(equals + 1, "?") == 0) {
-        skipped[evidence] = true;
-        return;
-    }
-    const size_t outcome =
-        qll_outcome_called(&knowledge->evidence[evidence], qll_text_of(equals + 1));
-    if (outcome == QLL_NOT_KNOWN) {
-        const char **words = qll_arena_take(
-            asked->arena, knowledge->evidence[evidence].outcome_count, sizeof *words);
-        size_t count = 0;
-        while (words != NULL && count < knowledge->evidence[evidence].outcome_count) {
-            words[count] = knowledge->evidence[evidence].outcomes[count].word;
-            count += 1;
-        }
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, argument,
-                         QLL_SAYS_WITH(NO_ANSWER, qll_as_quoted(qll_text_of(equals + 1)),
-                                       qll_as_words(asked->arena, words, count)),
-                         NULL);
-        return;
-    }
-    symptoms[evidence] = outcome;
 }
 
 static qll_status take_arguments(qll_asked *asked, const qll_knowledge *knowledge, qll_case *of,
                                  bool *skipped)
 {
     const qll_question *question = asked->question;
-    size_t *symptoms = qll_arena_take(asked->arena, knowledge->evidence_count, sizeof *symptoms);
-    if (symptoms == NULL) {
+    if (question->argument_count == 0) {
+        return QLL_OK;
+    }
+    arguing all = {.asked = asked,
+                   .knowledge = knowledge,
+                   .tests = qll_arena_take(asked->arena, of->test_count + question->argument_count,
+                                           sizeof *all.tests),
+                   .test_count = of->test_count,
+                   .skipped = skipped};
+    if (all.tests == NULL) {
         return QLL_NO_MEMORY;
     }
-    memcpy(symptoms, of->symptoms, knowledge->evidence_count * sizeof *symptoms);
-    for (size_t i = 0; i < question->argument_count; i++) {
-        take_argument(asked, knowledge, question->arguments[i], symptoms, skipped);
+    if (of->test_count > 0) {
+        memcpy(all.tests, of->tests, of->test_count * sizeof *all.tests);
     }
-    of->symptoms = symptoms;
+    for (size_t i = 0; i < question->argument_count; i++) {
+        take_argument(&all, question->arguments[i]);
+    }
+    of->tests = all.tests;
+    of->test_count = all.test_count;
     return qll_problems_status(&asked->problems);
 }
 

@@ -3,6 +3,7 @@
 #include "engine/keep.h"
 #include "engine/progress.h"
 #include "engine/stream_log.h"
+#include "wording/says_reason.h"
 
 #include <math.h>
 #include <string.h>
@@ -97,7 +98,7 @@ qll_status qll_read_scenario_log(qll_asked *asked, const qll_survey_log *of, qll
     if (status == QLL_IO) {
         refuse_file(
             asked, of,
-            QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(of->name)), qll_as_is(why)));
+            QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(of->name)), qll_as_reason(why)));
     }
     return status;
 }

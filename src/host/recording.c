@@ -32,6 +32,8 @@ static bool is_taken(const SF_INFO *info)
     }
 }
 
+#define QLL_SOUND_DAMAGED "its sound is damaged or cut short"
+
 static qll_status stream(void *context, qll_samples_sink *sink, void *sink_context,
                          const char **why)
 {
@@ -53,26 +55,26 @@ static qll_status stream(void *context, qll_samples_sink *sink, void *sink_conte
         }
     }
     if (sf_error(from->file) != SF_ERR_NO_ERROR) {
-        const char *says = sf_strerror(from->file);
-        *why = qll_arena_copy(from->arena, says, strlen(says));
-        return *why == NULL ? QLL_NO_MEMORY : QLL_IO;
+        *why = QLL_SOUND_DAMAGED;
+        return QLL_IO;
     }
     return QLL_OK;
 }
 
-/* Why there is no recording: the system failed, or this is none, which needs no other words (an empty text). */
+/* Why there is no recording: the system failed, its sound cannot be had, or this is none, which needs no other words (an
+ * empty text). What the decoder says is for programmers. */
 static qll_status refuse(SNDFILE *file, qll_arena *arena, const char **why)
 {
+    const int system = errno;
     const int error = file == NULL ? sf_error(NULL) : SF_ERR_UNRECOGNISED_FORMAT;
-    const char *says = error == SF_ERR_UNRECOGNISED_FORMAT ? "" : sf_strerror(NULL);
-    *why = qll_arena_copy(arena, says, strlen(says));
+    *why = error == SF_ERR_UNRECOGNISED_FORMAT ? "" : QLL_SOUND_DAMAGED;
     if (file != NULL) {
         (void)sf_close(file);
     }
-    if (*why == NULL) {
-        return QLL_NO_MEMORY;
+    if (error == SF_ERR_SYSTEM && system != 0) {
+        return qll_system_failed(system, arena, why);
     }
-    return error == SF_ERR_SYSTEM ? QLL_IO : QLL_REFUSED;
+    return QLL_REFUSED;
 }
 
 /* All that comes out of a pipe, in a file without a name: FLAC is read to and fro. -1 where there is no room. */

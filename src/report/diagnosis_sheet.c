@@ -205,6 +205,20 @@ static qll_text_id why_done(const writing *of)
     return is_unsure(of, action) ? QLL_TEXT_VISIT_DONE_CONFIRM : QLL_TEXT_VISIT_DONE_SURE;
 }
 
+/* How a test is made, and what hurts who makes it. */
+static void write_how(const writing *of, const qll_evidence *evidence)
+{
+    const qll_said how = qll_question_how_said(evidence);
+    if (how.id != QLL_TEXT_NONE) {
+        paragraph(of, how);
+    }
+    const char *caution = qll_question_caution(of->report.wording.language, evidence);
+    if (caution != NULL) {
+        qll_sheet_item(of->report.sheet, caution);
+        qll_sheet_list(of->report.sheet, QLL_BLOCK_CAUTIONS);
+    }
+}
+
 /* The first with how it is done; then the next two, and one that takes days. */
 static void write_next(const writing *of)
 {
@@ -219,15 +233,7 @@ static void write_next(const writing *of)
             QLL_TEXT_VISIT_NEXT_ONE,
             {asks(of, next->tests[0].evidence), qll_question_takes(of->report.arena, first)}};
         qll_sheet_text(of->report.sheet, QLL_BLOCK_LEAD, say(of, test));
-        const qll_said how = qll_question_how_said(first);
-        if (how.id != QLL_TEXT_NONE) {
-            paragraph(of, how);
-        }
-        const char *caution = qll_question_caution(of->report.wording.language, first);
-        if (caution != NULL) {
-            qll_sheet_item(of->report.sheet, caution);
-            qll_sheet_list(of->report.sheet, QLL_BLOCK_CAUTIONS);
-        }
+        write_how(of, first);
         for (size_t i = 1; i < here && i < QLL_NEXT_SHOWN; i++) {
             write_test(of, next->tests[i].evidence, QLL_TEXT_VISIT_NEXT_OR);
         }
@@ -255,6 +261,20 @@ static void write_station_cure(const writing *of)
               (qll_said){QLL_TEXT_VISIT_WITH_STATION, {qll_as_is_text(qll_writer_text(&cure))}});
 }
 
+/* Of two faults the other has a cure of its own. */
+static void write_other_cure(const writing *of, size_t action)
+{
+    const qll_two_faults *two = &of->findings->diagnosis->two;
+    const size_t other = two->first == action ? two->second : two->first;
+    if (two->share < 0.5 || (two->first != action && two->second != action)) {
+        return;
+    }
+    const qll_knowledge *knowledge = of->findings->knowledge;
+    paragraph(of, (qll_said){QLL_TEXT_VISIT_CURE_OTHER,
+                             {as_said(of, qll_cause_said(knowledge, other)),
+                              as_said(of, qll_cause_cure_said(knowledge, other))}});
+}
+
 static void write_cure(const writing *of)
 {
     const qll_knowledge *knowledge = of->findings->knowledge;
@@ -265,12 +285,14 @@ static void write_cure(const writing *of)
         return;
     }
     paragraph(of, qll_cause_cure_said(knowledge, action));
+    write_other_cure(of, action);
     const qll_cause *cause = &knowledge->causes[action];
     if (is_unsure(of, action)) {
         const qll_evidence *confirm = evidence_of(of, cause->confirm);
         paragraph(of, (qll_said){QLL_TEXT_VISIT_CONFIRM,
                                  {asks(of, cause->confirm),
                                   as_said(of, qll_answer_said(confirm, cause->confirm_outcome))}});
+        write_how(of, confirm);
     }
     write_station_cure(of);
 }

@@ -7,6 +7,7 @@
 #include "host/unpack.h"
 #include "server/secret.h"
 #include "server/verbs.h"
+#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -215,7 +216,7 @@ static void record(pass *of, qll_question_document which, qll_host_recording **o
     if (status == QLL_IO || status == QLL_REFUSED) {
         (void)refuse(of, node, QLL_CODE_NO_FILE,
                      why[0] == '\0' ? QLL_SAYS(QUESTION_NO_RECORDING)
-                                    : QLL_SAYS_WITH(QUESTION_RECORDING, qll_as_is(why)));
+                                    : QLL_SAYS_WITH(QUESTION_RECORDING, qll_as_reason(why)));
     }
     *made = recording;
 }

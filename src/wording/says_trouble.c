@@ -50,7 +50,7 @@ static double end_of(const qll_evidence *evidence, double from)
 qll_said qll_answer_said(const qll_evidence *evidence, size_t outcome)
 {
     const qll_outcome *answer = &evidence->outcomes[outcome];
-    if (!evidence->is_measured || !isfinite(answer->from)) {
+    if (!evidence->is_measured || isnan(answer->from)) {
         return (qll_said){.id = answer->says};
     }
     return (qll_said){answer->says,
@@ -76,6 +76,23 @@ qll_argument qll_question_takes(qll_arena *arena, const qll_evidence *evidence)
         qll_write_format(&time, "%g min", evidence->minutes);
     }
     return qll_as_is(qll_writer_text(&time).bytes);
+}
+
+qll_said qll_question_prompt_said(const qll_evidence *evidence)
+{
+    if (!evidence->is_measured) {
+        return (qll_said){.id = QLL_TEXT_VISIT_PROMPT};
+    }
+    const qll_argument share = qll_as_is("20 %");
+    const qll_argument number = qll_as_number(2.4);
+    const qll_argument quantity =
+        evidence->measure == QLL_KIND_VELOCITY
+            ? qll_as_quantity(7.0 * QLL_FOOT_M, QLL_KIND_VELOCITY)
+            : qll_as_quantity(7.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE);
+    return (qll_said){QLL_TEXT_VISIT_PROMPT_READING,
+                      {evidence->is_share                     ? share
+                       : evidence->measure == QLL_KIND_NUMBER ? number
+                                                              : quantity}};
 }
 
 /* In steps that people use. */

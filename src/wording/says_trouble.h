@@ -17,6 +17,9 @@ qll_said qll_answer_said(const qll_evidence *evidence, size_t outcome);
 /** What hurts who makes the test; NULL = nothing. */
 const char *qll_question_caution(qll_language language, const qll_evidence *evidence);
 
+/** What a terminal asks for the answer with: a number of the list, or what was read. */
+qll_said qll_question_prompt_said(const qll_evidence *evidence);
+
 /** How long a test takes, "30 s" or "15 min"; in @p arena. */
 qll_argument qll_question_takes(qll_arena *arena, const qll_evidence *evidence);
 

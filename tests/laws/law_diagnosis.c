@@ -38,10 +38,46 @@ TEST(asking_what_is_worth_most_takes_half_the_answers)
     printf("    %.2f answers, calibration error %.3f\n", answers, world_calibration(&score));
 }
 
+/* Answers that go together are each as likely as the table says, and repeat each other: of two answers of a group, both
+ * the likeliest come together more often than their shares alone would have it. */
+TEST(answers_alike_keep_their_shares)
+{
+    enum {
+        QLL_CASES = 20000 / TEST_ONE_IN
+    };
+
+    world of = masked(45);
+    of.is_masked = false;
+    of.alike = 0.6;
+    const size_t kind = qll_evidence_called(&knowledge, qll_text_of("sound_kind"));
+    const size_t when = qll_evidence_called(&knowledge, qll_text_of("noise_when"));
+    const size_t cause = qll_cause_called(&knowledge, qll_text_of("oversized_chatter"));
+    world_case one = {.answers = qll_arena_take(arena, knowledge.evidence_count, sizeof(size_t))};
+    double count = 0.0, chatter = 0.0, low = 0.0, both = 0.0;
+    const size_t is_chatter =
+        qll_outcome_called(&knowledge.evidence[kind], qll_text_of("chatter_buzz"));
+    const size_t is_low = qll_outcome_called(&knowledge.evidence[when], qll_text_of("low_flow"));
+    for (size_t n = 0; n < QLL_CASES; n++) {
+        world_draw(&of, &one);
+        if (one.cause == cause) {
+            count += 1.0;
+            chatter += one.answers[kind] == is_chatter ? 1.0 : 0.0;
+            low += one.answers[when] == is_low ? 1.0 : 0.0;
+            both += one.answers[kind] == is_chatter && one.answers[when] == is_low ? 1.0 : 0.0;
+        }
+    }
+    const double p = qll_likelihood(&knowledge, kind, is_chatter, cause);
+    const double q = qll_likelihood(&knowledge, when, is_low, cause);
+    CHECK_WITHIN(chatter / count, p, 4.0 * sqrt(p * (1.0 - p) / count));
+    CHECK_WITHIN(low / count, q, 4.0 * sqrt(q * (1.0 - q) / count));
+    CHECK(both / count > p * q + 3.0 * sqrt(p * q / count) * (1.0 - sqrt(p * q)));
+}
+
 int main(void)
 {
     arena = qll_arena_open((size_t)64 << 20);
     CHECK(qll_knowledge_read(arena, &knowledge) == QLL_OK);
+    TEST_RUN(answers_alike_keep_their_shares);
     TEST_RUN(a_visit_finds_what_is_wrong);
     TEST_RUN(asking_what_is_worth_most_takes_half_the_answers);
     qll_arena_close(arena);

@@ -156,6 +156,84 @@ TEST(what_to_ask_next_is_asked_until_it_is_known)
     qll_arena_close(arena);
 }
 
+/* What is said beside a case comes after what stands in it, as a word or as it was read. */
+TEST(an_answer_said_last_counts)
+{
+    static const struct {
+        const char *said, *answer;
+    } rows[] = {{"creep_10min=le_1psi", "le_1psi"},
+                {"creep_10min=7psi", "gt_5psi"},
+                {"creep_10min= 0.2 bar", "1_to_5psi"},
+                {"creep_10min=?", "gt_5psi"}};
+
+    static const char document[] =
+        "{\"case\": 1, \"tests\": [{\"test\": \"creep_10min\", \"measured\": \"9 psi\"}]}";
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        const qll_question question = {.verb = QLL_VERB_DIAGNOSE,
+                                       .form = QLL_FORM_JSON,
+                                       .document = {"case.json", document, sizeof document - 1},
+                                       .arguments = &rows[i].said,
+                                       .argument_count = 1};
+        qll_answer answer;
+        CHECK(qll_ask(&question, arena, &answer) == QLL_OK);
+        const qll_node *known = entry(read(&answer, arena), "known", "evidence", "creep_10min");
+        CHECK(qll_text_is(qll_node_find(known, "answer")->text, rows[i].answer));
+        CHECK(qll_text_is(qll_node_find(known, "from")->text, "test"));
+        qll_arena_close(arena);
+    }
+}
+
+/* A reading without its unit, of another kind, or of what nobody measures is refused, with its reason. */
+TEST(a_reading_that_is_none_is_refused)
+{
+    static const struct {
+        const char *said, *says;
+    } rows[] = {{"creep_10min=7", "has no unit"},
+                {"creep_10min=7 gpm", "pressure difference"},
+                {"inlet_sweep=20", "no answer"},
+                {"strainer_dp=3psi", "clean, dirty, blocked"}};
+
+    static const char document[] = "{\"case\": 1}";
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        const qll_question question = {.verb = QLL_VERB_DIAGNOSE,
+                                       .document = {"case.json", document, sizeof document - 1},
+                                       .arguments = &rows[i].said,
+                                       .argument_count = 1};
+        qll_answer answer;
+        CHECK(qll_ask(&question, arena, &answer) == QLL_REFUSED && answer.problem_count == 1);
+        CHECK(strstr(answer.problems[0].text, rows[i].says) != NULL);
+        qll_arena_close(arena);
+    }
+}
+
+/* One closed case teaches as a list of one does; what would be passed over is refused. */
+TEST(one_case_is_learned_from)
+{
+    static const char *const documents[] = {
+        "{\"case\": 1, \"symptoms\": {\"sound_kind\": \"hiss\"}, \"cause\": \"air_in_line\"}",
+        "{\"cases\": 1, \"closed\": [{\"case\": 1, \"symptoms\": {\"sound_kind\": \"hiss\"},"
+        "\"cause\": \"air_in_line\"}]}"};
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_answer answers[2];
+    for (size_t i = 0; i < 2; i++) {
+        const qll_question learn = {.verb = QLL_VERB_LEARN,
+                                    .form = QLL_FORM_JSON,
+                                    .document = {"case.json", documents[i], strlen(documents[i])}};
+        CHECK(qll_ask(&learn, arena, &answers[i]) == QLL_OK);
+    }
+    CHECK_TEXT(answers[0].bytes, answers[1].bytes);
+    const char *more = "other.json";
+    const qll_question learn = {.verb = QLL_VERB_LEARN,
+                                .document = {"case.json", documents[0], strlen(documents[0])},
+                                .arguments = &more,
+                                .argument_count = 1};
+    CHECK(qll_ask(&learn, arena, &answers[0]) == QLL_REFUSED);
+    CHECK(strstr(answers[0].problems[0].text, "other.json") != NULL);
+    qll_arena_close(arena);
+}
+
 /* A table learned from cases is taken, and moves what is believed. */
 TEST(what_is_learned_is_believed)
 {
@@ -197,6 +275,9 @@ int main(void)
     TEST_RUN(the_cure_is_solved_for_the_station);
     TEST_RUN(the_causes_are_all_and_make_one);
     TEST_RUN(what_to_ask_next_is_asked_until_it_is_known);
+    TEST_RUN(an_answer_said_last_counts);
+    TEST_RUN(a_reading_that_is_none_is_refused);
+    TEST_RUN(one_case_is_learned_from);
     TEST_RUN(what_is_learned_is_believed);
     return TEST_END();
 }

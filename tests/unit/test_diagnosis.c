@@ -283,14 +283,52 @@ TEST(figures_become_answers)
     CHECK_TEXT(creep->outcomes[qll_outcome_of(creep, 0.4 * psi)].word, "le_1psi");
     CHECK_TEXT(creep->outcomes[qll_outcome_of(creep, 1.5 * psi)].word, "1_to_5psi");
     CHECK_TEXT(creep->outcomes[qll_outcome_of(creep, 6.0 * psi)].word, "gt_5psi");
-    CHECK(qll_outcome_of(creep, -1.0) == QLL_NOT_KNOWN
-          && qll_outcome_of(creep, NAN) == QLL_NOT_KNOWN);
+    CHECK_TEXT(creep->outcomes[qll_outcome_of(creep, -1.0)].word, "le_1psi"); /* it fell */
+    CHECK(qll_outcome_of(creep, NAN) == QLL_NOT_KNOWN);
     const qll_evidence *lockup =
         &shipped.evidence[qll_evidence_called(&shipped, qll_text_of("lockup_vs_set"))];
     CHECK_TEXT(lockup->outcomes[qll_outcome_of(lockup, -9.0 * psi)].word, "low");
     CHECK_TEXT(lockup->outcomes[qll_outcome_of(lockup, 2.0 * psi)].word, "within_5psi");
     CHECK_TEXT(lockup->outcomes[qll_outcome_of(lockup, 12.0 * psi)].word, "high");
     CHECK(qll_outcome_of(&shipped.evidence[0], 1.0) == QLL_NOT_KNOWN);
+}
+
+/* Gauges show whole psi, so that limits are met: a rise of 1 psi passes, 5 psi is suspect, more fails. */
+TEST(a_limit_is_of_the_answer_that_names_it)
+{
+    static const struct {
+        const char *evidence;
+        double figure;
+        const char *word;
+    } rows[] = {
+        {"creep_10min", 6894.757293168361, "le_1psi"},
+        {"creep_10min", 5.0 * 6894.757293168361, "1_to_5psi"},
+        /* 65 psi on one gauge, 60 on the other */
+        {"lockup_vs_set", 65.0 * 6894.757293168361 - 60.0 * 6894.757293168361, "within_5psi"},
+        {"inlet_drop", 118.3 * 6894.757293168361 - 108.3 * 6894.757293168361, "ge_10psi"},
+        {"falloff", 1.3, "le_1_3x"},
+        {"falloff", 2.0, "1_3_to_2x"},
+        {"pressure_ratio", 2.0, "le_2"},
+        {"pressure_ratio", 3.0, "2_to_3"},
+        {"inlet_sweep", 0.05, "0_05_to_0_15"},
+        {"inlet_sweep", 0.15, "0_05_to_0_15"},
+        {"low_flow_share", 0.4, "10_to_40pc"},
+        {"gauge_swap", 2.0 * 6894.757293168361, "same"},
+        {"velocity", 6.0 * 0.3048, "6_to_8fps"},
+        {"velocity", 8.0 * 0.3048, "6_to_8fps"},
+        {"log_spikes", 3.0, "frequent"},
+    };
+
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const qll_evidence *of =
+            &shipped.evidence[qll_evidence_called(&shipped, qll_text_of(rows[i].evidence))];
+        const size_t found = qll_outcome_of(of, rows[i].figure);
+        CHECK_TEXT(found == QLL_NOT_KNOWN ? "" : of->outcomes[found].word, rows[i].word);
+    }
+    /* A share over 1 was meant in percent, or is none. */
+    const qll_evidence *sweep =
+        &shipped.evidence[qll_evidence_called(&shipped, qll_text_of("inlet_sweep"))];
+    CHECK(sweep->is_share && qll_outcome_of(sweep, 20.0) == QLL_NOT_KNOWN);
 }
 
 /* Two that have nothing in common: neither explains both alone. */
@@ -379,6 +417,7 @@ int main(void)
     TEST_RUN(a_cause_that_cannot_be_has_no_share);
     TEST_RUN(silly_questions_are_not_asked);
     TEST_RUN(figures_become_answers);
+    TEST_RUN(a_limit_is_of_the_answer_that_names_it);
     TEST_RUN(two_faults_at_once_are_seen);
     TEST_RUN(two_faults_do_not_hang_on_the_order_of_causes);
     TEST_RUN(no_cure_is_advised_on_nothing);

@@ -298,7 +298,7 @@ TEST(every_finding_has_an_answer)
         CHECK(qll_finding_words(of_what, arena, &words, &count) == QLL_OK && count >= 3);
         for (size_t i = 0; i < count; i++) {
             const qll_case_finding one = {
-                .word = words[i], .of = of_what, .strength = 1, .value = 1e9};
+                .word = words[i], .of = of_what, .strength = 1, .value = 0.5};
             qll_case of = empty_case();
             of.findings = &one;
             of.finding_count = 1;

@@ -27,7 +27,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_WARNING) = "warning: {1}",
     QLL_PUT(CLI_MORE) = "and {1} more",
     QLL_PUT(CLI_NO_MEMORY) = "out of memory",
-    QLL_PUT(CLI_NO_SUCH_NUMBER) = "That is no number of the list.",
+    QLL_PUT(CLI_NO_SUCH_NUMBER) = "That is no answer of the list.",
     QLL_PUT(CLI_STOPPED) = "stopped before there was an answer",
     QLL_PUT(CLI_HELP_START) =
         "quell chooses, sets and keeps quiet a building's water-pressure-reducing\nstation.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n",
@@ -99,7 +99,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
         "FILE.wav is a recording of 5 s or more, WAV or FLAC, or - for standard input. With\n-o FILE.pdf or FILE.html its sheets are made, with drawings, in place of the\nanswer.\n--log FILE.csv puts a log of pressures of the same minutes beside it; key=value says what\nthat file does not, as for quell log. Without --begins the file's own date or its name\nsays when it began: REC_20261130_140500.wav.\nParts: stretches, events, spectrum, spectrogram; sheets puts the sheets into the JSON\n(--parts all,sheets).\n",
     QLL_PUT(CLI_ANSWERS_DIAGNOSE) = "What is wrong, how sure, and what to test next?",
     QLL_PUT(CLI_DETAIL_DIAGNOSE) =
-        "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\nanswers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",
+        "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\nanswers may follow it: sound_kind=squeal creep_10min=7psi.\n",
     QLL_PUT(CLI_ANSWERS_CALC) = "One handbook calculation, steps and source.",
     QLL_PUT(CLI_DETAIL_CALC) =
         "Without NAME it lists the calculations; with NAME and --help it shows what that\none takes. A value has its unit: flow=\"12 gpm\".\n",

@@ -65,8 +65,8 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(ASK_LOOK_PIPING) = "Is there an elbow, tee or strainer within 5 diameters of the valve?",
     QLL_PUT(ASK_LOCKUP_VS_SET) = "How far is lock-up above the set-point?",
     QLL_PUT(ASK_CREEP_10MIN) = "Creep test: how far does the outlet rise?",
-    QLL_PUT(ASK_CREEP_INLET_SHUT) = "The same with the station's inlet closed: does it still rise?",
-    QLL_PUT(ASK_HEATER_ISOLATION) = "What does turning the heater off do to the rise?",
+    QLL_PUT(ASK_CREEP_INLET_SHUT) = "Creep test with the station's inlet closed: does the outlet still rise?",
+    QLL_PUT(ASK_HEATER_ISOLATION) = "Heater isolation: what does turning the heater off do to the rise?",
     QLL_PUT(ASK_PEAK_GAUGE_24H) = "What does a peak-hold gauge show after 24 h?",
     QLL_PUT(ASK_FALLOFF) = "How far does the outlet fall off at a known flow, against the data sheet?",
     QLL_PUT(ASK_INLET_DROP) = "How far does the inlet fall at the same flow?",
@@ -101,13 +101,16 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Open a faucet, close it slowly, wait a minute with no fixture open, and read the outlet gauge.",
     QLL_PUT(HOW_CREEP_10MIN) =
         "Turn the heater off and close its cold inlet; never cut it off from its relief valve. Let no fixture run and see that the meter stands still. Run water at hose valve D or a faucet for {1} min, close it slowly, and read the outlet {2} s later and at {3} min. An expansion tank hides a bad seat: close its stop for the test, or watch for {4} min. Outlet at the inlet's pressure by then: the seat leaks badly. Open everything again, heater and tank first.",
-    QLL_PUT(HOW_CREEP_INLET_SHUT) = "Close the stop upstream of the station, draw the outlet down by a short run, and watch it for {3} min.",
-    QLL_PUT(HOW_HEATER_ISOLATION) = "Repeat the creep test through one firing of the heater, then once more with it off and its cold inlet closed.",
+    QLL_PUT(HOW_CREEP_INLET_SHUT) =
+        "Close the stop upstream of the station, draw the outlet down by a short run, and watch it for {3} min. Open the stop again, slowly.",
+    QLL_PUT(HOW_HEATER_ISOLATION) =
+        "Repeat the creep test through one firing of the heater, then once more with it off and its cold inlet closed; never cut it off from its relief valve. End the firing if the relief valve runs. Open the cold inlet again before the heater goes back on.",
     QLL_PUT(HOW_PEAK_GAUGE_24H) = "Put it on a hose bibb, set its hand back, and read it a day later.",
     QLL_PUT(HOW_FALLOFF) =
         "Open fixtures to a quarter, half and full peak. After 30 s read inlet, outlet and the flow by the meter or by a bucket and a watch. Set the fall-off against what the sheet gives at that flow.",
     QLL_PUT(HOW_INLET_DROP) = "Read the inlet gauge at no flow and at that flow.",
-    QLL_PUT(HOW_STRAINER_DP) = "Read the gauges on both sides at a good flow, or blow it down and look at the screen.",
+    QLL_PUT(HOW_STRAINER_DP) =
+        "Read the gauges on both sides at a good flow, or blow it down and look at the screen. At one flow a screen half plugged takes about 5 times what it took clean (dirty), one three quarters plugged about 20 times (plugged); quell calc strainer tells what yours takes clean.",
     QLL_PUT(HOW_PRESSURE_RATIO) = "Read both gauges late in the evening or before people get up.",
     QLL_PUT(HOW_INLET_SWEEP) =
         "Warn whoever uses water, and run one faucet half open. Close the stop upstream of the valve in four steps, until the inlet gauge has come down by a third but is still well above the outlet. Wait 30 s at each step, then read both gauges; open it again in the same steps. The change of the outlet over the change of the inlet is the result: up to 15 % passes, over it the seat is not balanced or the stem sticks. Open the stop all the way at the end, slowly.",
@@ -115,7 +118,7 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOW_FLOW_SHARE) = "Give the survey with the station that is there: quell works it out.",
     QLL_PUT(HOW_THROTTLE_OR_ADD_FLOW) = "While it makes the noise, open a second fixture half, then all the way.",
     QLL_PUT(HOW_SPLIT_DROP_TEST) =
-        "Close the inlet stop slowly until the pressure upstream of the valve has come down by a third, and listen. Open it all the way again.",
+        "Warn whoever uses water. Close the inlet stop slowly until the pressure upstream of the valve has come down by a third, and listen. Open it all the way again.",
     QLL_PUT(HOW_FIXTURE_ISOLATE) = "One fixture after the other, while it makes the noise.",
     QLL_PUT(HOW_LOCATE_BY_EAR) = "Put a stethoscope or a long screwdriver on the valve, the backflow preventer, the pipe and the fixture.",
     QLL_PUT(HOW_FLUSH_TEST) = "Open two large fixtures all the way for a minute, three times, then repeat the creep test.",
@@ -278,6 +281,7 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_DONE_CONFIRM) = "No further test pays before the cure, but to make sure of it.",
     QLL_PUT(VISIT_DONE_LOG) = "No test here tells much more: log pressures for a week, or get help.",
     QLL_PUT(VISIT_NO_CURE) = "No cure yet: make the next test first.",
+    QLL_PUT(VISIT_CURE_OTHER) = "Then test again; if the other is there still ({1}): {2}",
     QLL_PUT(VISIT_CONFIRM) = "Make sure first: {1} It is this if the answer is: {2}.",
     QLL_PUT(VISIT_WITH_STATION) = "Worked out for this station: {1}",
     QLL_PUT(VISIT_FROM_TEST) = "a test",
@@ -298,6 +302,7 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(UNUSED_NO_SURGE) =
         "The surges beside the bangs are smaller than water hammer makes, or the log is too slow to show it: log 100 rows a second or more.",
     QLL_PUT(UNUSED_ANSWERED) = "Answered already by {2}: {1}",
-    QLL_PUT(VISIT_PROMPT) = "Number (0 = nobody can tell, Enter = stop): ",
+    QLL_PUT(VISIT_PROMPT) = "Number (0 = not known, - = back, Enter = stop): ",
+    QLL_PUT(VISIT_PROMPT_READING) = "Number, or a reading like {1} (0 = not known, - = back, Enter = stop): ",
     QLL_PUT(VISIT_ASSUMED) = "Assumed (the case does not say; check it)",
 };

@@ -27,7 +27,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_WARNING) = "advertencia: {1}",
     QLL_PUT(CLI_MORE) = "y {1} más",
     QLL_PUT(CLI_NO_MEMORY) = "no alcanza la memoria",
-    QLL_PUT(CLI_NO_SUCH_NUMBER) = "Ese no es un número de la lista.",
+    QLL_PUT(CLI_NO_SUCH_NUMBER) = "Esa no es una respuesta de la lista.",
     QLL_PUT(CLI_STOPPED) = "detenido antes de que hubiera respuesta",
     QLL_PUT(CLI_HELP_START) =
         "quell elige, ajusta y mantiene silenciosa la estación reductora de presión de\nagua de un edificio.\n\nuso: quell COMANDO [OPCIÓN ...] [ARGUMENTO ...]\n\n",
@@ -99,7 +99,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
         "ARCHIVO.wav es una grabación de 5 s o más, WAV o FLAC, o - para la entrada\nestándar. Con -o ARCHIVO.pdf o ARCHIVO.html salen sus hojas, con dibujos, en vez\nde la respuesta.\n--log ARCHIVO.csv pone al lado un registro de presiones de los mismos minutos;\nclave=valor dice lo que ese archivo no dice, como en quell log. Sin --begins, la hora\nde inicio sale del propio archivo o de su nombre: REC_20261130_140500.wav.\nPartes: stretches, events, spectrum, spectrogram; sheets pone las hojas en el JSON\n(--parts all,sheets).\n",
     QLL_PUT(CLI_ANSWERS_DIAGNOSE) = "¿Qué falla, con qué certeza, y qué probar ahora?",
     QLL_PUT(CLI_DETAIL_DIAGNOSE) =
-        "CASO es un archivo JSON (docs/formats/case.md), o - para la entrada estándar.\nDespués pueden ir más respuestas: sound_kind=squeal creep_10min=gt_5psi.\n",
+        "CASO es un archivo JSON (docs/formats/case.md), o - para la entrada estándar.\nDespués pueden ir más respuestas: sound_kind=squeal creep_10min=7psi.\n",
     QLL_PUT(CLI_ANSWERS_CALC) = "Un cálculo de manual, con pasos y fuente.",
     QLL_PUT(CLI_DETAIL_CALC) = "Sin NOMBRE enumera los cálculos; con NOMBRE y --help muestra lo que ese pide. Un\nvalor lleva su unidad: flow=\"12 gpm\".\n",
     QLL_PUT(CLI_ANSWERS_IMPORT) = "Un catálogo de válvulas, de CSV a JSON.",

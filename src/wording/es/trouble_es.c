@@ -65,8 +65,8 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(ASK_LOOK_PIPING) = "¿Hay un codo, te o filtro a menos de 5 diámetros de la válvula?",
     QLL_PUT(ASK_LOCKUP_VS_SET) = "¿Cuánto pasa la presión de cierre de la de ajuste?",
     QLL_PUT(ASK_CREEP_10MIN) = "Prueba de fuga: ¿cuánto sube la salida?",
-    QLL_PUT(ASK_CREEP_INLET_SHUT) = "Lo mismo con la entrada de la estación cerrada: ¿sigue subiendo?",
-    QLL_PUT(ASK_HEATER_ISOLATION) = "¿Qué pasa con la subida al apagar el calentador?",
+    QLL_PUT(ASK_CREEP_INLET_SHUT) = "Prueba de fuga con la entrada de la estación cerrada: ¿sigue subiendo la salida?",
+    QLL_PUT(ASK_HEATER_ISOLATION) = "Aislamiento del calentador: ¿qué pasa con la subida al apagarlo?",
     QLL_PUT(ASK_PEAK_GAUGE_24H) = "¿Qué marca un manómetro de máxima después de 24 h?",
     QLL_PUT(ASK_FALLOFF) = "¿Cuánto cae la salida con un caudal conocido, frente a la ficha técnica?",
     QLL_PUT(ASK_INLET_DROP) = "¿Cuánto cae la entrada con el mismo caudal?",
@@ -101,13 +101,16 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Abra una llave, ciérrela despacio, espere un minuto con ningún aparato abierto y lea el manómetro de salida.",
     QLL_PUT(HOW_CREEP_10MIN) =
         "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra la llave D u otra {1} min, ciérrela despacio y lea la salida {2} s después y a los {3} min. Un tanque de expansión esconde un asiento malo: cierre su válvula de paso para la prueba, u observe {4} min. Si la salida llega a la presión de la entrada, el asiento fuga mucho. Vuelva a abrir todo, primero el calentador y el tanque.",
-    QLL_PUT(HOW_CREEP_INLET_SHUT) = "Cierre la válvula de paso antes de la estación, baje la salida abriendo un momento una llave y obsérvela {3} min.",
-    QLL_PUT(HOW_HEATER_ISOLATION) = "Repita la prueba de fuga durante un encendido del calentador, y otra vez con él apagado y su entrada fría cerrada.",
+    QLL_PUT(HOW_CREEP_INLET_SHUT) =
+        "Cierre la válvula de paso antes de la estación, baje la salida abriendo un momento una llave y obsérvela {3} min. Ábrala otra vez, despacio.",
+    QLL_PUT(HOW_HEATER_ISOLATION) =
+        "Repita la prueba de fuga durante un encendido del calentador, y otra vez con él apagado y su entrada de agua fría cerrada; nunca lo separe de su válvula de alivio. Apáguelo si la válvula de alivio descarga. Abra otra vez la entrada de agua fría antes de encenderlo.",
     QLL_PUT(HOW_PEAK_GAUGE_24H) = "Póngalo en una llave de manguera, regrese su aguja y léalo un día después.",
     QLL_PUT(HOW_FALLOFF) =
         "Abra aparatos hasta un cuarto, la mitad y todo el caudal máximo. A los 30 s lea entrada, salida y el caudal con el medidor o con un balde y reloj. Compare la caída con la de la hoja a ese caudal.",
     QLL_PUT(HOW_INLET_DROP) = "Lea el manómetro de entrada sin caudal y con ese caudal.",
-    QLL_PUT(HOW_STRAINER_DP) = "Lea los manómetros de ambos lados con buen caudal, o púrguelo y vea la malla.",
+    QLL_PUT(HOW_STRAINER_DP) =
+        "Lea los manómetros de ambos lados con buen caudal, o púrguelo y vea la malla. Con el mismo caudal una malla medio tapada quita unas 5 veces lo que quitaba limpia (sucio), tapada en tres cuartos unas 20 veces (tapado); quell calc strainer dice cuánto quita limpio el suyo.",
     QLL_PUT(HOW_PRESSURE_RATIO) = "Lea ambos manómetros tarde en la noche o antes de que la gente se levante.",
     QLL_PUT(HOW_INLET_SWEEP) =
         "Avise a quienes usan el agua y deje correr una llave a medio abrir. Cierre en cuatro pasos la válvula de paso de entrada, hasta que el manómetro de entrada haya bajado un tercio pero siga bien por encima de la salida. Espere 30 s en cada paso y lea ambos manómetros; ábrala otra vez con los mismos pasos. El cambio de la salida entre el cambio de la entrada es el resultado: hasta 15 % pasa; más, el asiento no está equilibrado o el vástago se pega. Al final abra toda la válvula de paso, despacio.",
@@ -115,7 +118,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOW_FLOW_SHARE) = "Dé los datos con la estación que hay: quell lo calcula.",
     QLL_PUT(HOW_THROTTLE_OR_ADD_FLOW) = "Mientras suena, abra un segundo aparato a la mitad y luego todo.",
     QLL_PUT(HOW_SPLIT_DROP_TEST) =
-        "Cierre despacio la válvula de paso de entrada hasta que la presión antes de la válvula baje un tercio, y escuche. Ábrala toda otra vez.",
+        "Avise a quienes usan el agua. Cierre despacio la válvula de paso de entrada hasta que la presión antes de la válvula baje un tercio, y escuche. Ábrala toda otra vez.",
     QLL_PUT(HOW_FIXTURE_ISOLATE) = "Un aparato tras otro, mientras suena.",
     QLL_PUT(HOW_LOCATE_BY_EAR) = "Ponga un estetoscopio o un destornillador largo en la válvula, el preventor de reflujo, la tubería y el aparato.",
     QLL_PUT(HOW_FLUSH_TEST) = "Abra del todo dos aparatos grandes un minuto, tres veces, y repita la prueba de fuga.",
@@ -278,6 +281,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_DONE_CONFIRM) = "Antes del arreglo ninguna otra prueba vale el tiempo, salvo para asegurarse.",
     QLL_PUT(VISIT_DONE_LOG) = "Aquí ninguna prueba dice mucho más: registre las presiones una semana o pida ayuda.",
     QLL_PUT(VISIT_NO_CURE) = "Todavía ningún arreglo: haga primero la siguiente prueba.",
+    QLL_PUT(VISIT_CURE_OTHER) = "Luego pruebe otra vez; si la otra sigue ahí ({1}): {2}",
     QLL_PUT(VISIT_CONFIRM) = "Asegúrese primero: {1} Es esto si la respuesta es: {2}.",
     QLL_PUT(VISIT_WITH_STATION) = "Calculado para esta estación: {1}",
     QLL_PUT(VISIT_FROM_TEST) = "una prueba",
@@ -298,6 +302,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(UNUSED_NO_SURGE) =
         "Los saltos de presión junto a los golpes son menores que los de un golpe de ariete, o el registro es muy lento para mostrarlos: registre 100 filas por segundo o más.",
     QLL_PUT(UNUSED_ANSWERED) = "Ya se sabe por {2}: {1}",
-    QLL_PUT(VISIT_PROMPT) = "Número (0 = nadie lo sabe, Enter = terminar): ",
+    QLL_PUT(VISIT_PROMPT) = "Número (0 = no se sabe, - = volver, Enter = terminar): ",
+    QLL_PUT(VISIT_PROMPT_READING) = "Número, o una lectura como {1} (0 = no se sabe, - = volver, Enter = terminar): ",
     QLL_PUT(VISIT_ASSUMED) = "Supuesto (el caso no lo dice; revíselo)",
 };
