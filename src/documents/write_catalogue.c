@@ -176,6 +176,7 @@ static void put_costs(qll_json *json, const qll_costs *costs)
             qll_json_open_object(json);
             put_quantity(json, "nominal", costs->sizes[i].nominal_m, QLL_KIND_LENGTH);
             put_number(json, "branch", costs->sizes[i].branch);
+            put_number(json, "beside", costs->sizes[i].beside);
             put_number(json, "direct", costs->sizes[i].direct);
             put_number(json, "pilot", costs->sizes[i].pilot);
             qll_json_close_object(json);
