@@ -263,6 +263,81 @@ TEST(expansion_counts_where_the_outlet_passes_the_inlet)
     }
 }
 
+/* Twenty days of ten runs each. At the tenth flow, which is the 95 % one, the outlet lacks @p grown_pa more in the end than on
+ * the first day, by and by or all at once on @p step_day; of it, the inlet lacks @p inlet_share. */
+static const qll_pressure_result *growing(double grown_pa, int step_day, double inlet_share,
+                                          qll_arena *arena)
+{
+    begin(10000, true, true);
+    dice = qll_random_seeded(7);
+    for (int day = 0; day < 20; day++) {
+        const double share = step_day > 0 ? (day >= step_day ? 1.0 : 0.0) : (double)day / 19.0;
+        for (int run = 1; run <= 10; run++) {
+            const double tenths = (double)run / 10.0;
+            const double more_pa = share * grown_pa * tenths * tenths;
+            for (int i = 0; i < 100; i++) {
+                add(0, TEST_INLET_PA, TEST_LOCK_PA, 0.0);
+            }
+            for (int i = 0; i < 12; i++) {
+                add(0, TEST_INLET_PA - inlet_share * more_pa, TEST_SET_PA - 40e3 * tenths - more_pa,
+                    50e-5 * tenths);
+            }
+        }
+        while (log_of.count < (size_t)(day + 1) * 8640) {
+            add(0, TEST_INLET_PA, TEST_LOCK_PA, 0.0);
+        }
+    }
+    return judged(arena);
+}
+
+/* At the 95 % flow over the whole log: act at 15 kPa, sure at 45; less of it is no fault. */
+TEST(a_fall_off_drifts_by_what_it_grows)
+{
+    static const double grown_pa[] = {-30e3, 4e3, 14.9e3, 15.1e3, 30e3, 44.9e3, 45.1e3};
+    for (size_t i = 0; i < sizeof grown_pa / sizeof *grown_pa; i++) {
+        for (int step_day = 0; step_day <= 12; step_day += 12) {
+            qll_arena *arena = qll_arena_open((size_t)256 << 20);
+            const qll_pressure_result *result = growing(grown_pa[i], step_day, 0.0, arena);
+            const qll_pressure_features *f = &result->features;
+            CHECK_NEAR(f->high_flow_m3s, 50e-5, 1e-9);
+            CHECK_WITHIN(f->inlet_median_pa_gauge, TEST_INLET_PA, 250.0);
+            /* Told at the log's median inlet, which is known by classes only. */
+            const double want_pa = grown_pa[i]
+                                   * sqrt((TEST_INLET_PA - f->set_point_pa_gauge)
+                                          / (f->inlet_median_pa_gauge - f->set_point_pa_gauge));
+            CHECK_WITHIN(f->fall_off_moved_pa, want_pa, 0.01);
+            check_strength(result, QLL_PRESSURE_WORD_FALL_OFF_DRIFT, grown_pa[i], 15e3, 45e3);
+            const qll_pressure_finding *found =
+                pressure_found(result, QLL_PRESSURE_WORD_FALL_OFF_DRIFT);
+            if (found != NULL) {
+                CHECK(found->is_step == (step_day > 0) && !found->is_of_inlet);
+                CHECK(!found->is_step
+                      || found->from_unix_s
+                             == (double)log_of.at_ms[(size_t)step_day * 8640] / 1000.0);
+                CHECK_WITHIN(found->value, want_pa, 0.01);
+            }
+            qll_arena_close(arena);
+        }
+    }
+}
+
+/* What the inlet lacks grew by half as much or more: it is none to act on, however much it is. */
+TEST(a_fall_off_that_the_inlet_lacks_is_none_to_act_on)
+{
+    static const double shares[] = {0.0, 0.45, 0.55, 1.0};
+    for (size_t i = 0; i < sizeof shares / sizeof *shares; i++) {
+        qll_arena *arena = qll_arena_open((size_t)256 << 20);
+        const qll_pressure_result *result = growing(60e3, 0, shares[i], arena);
+        const qll_pressure_finding *found =
+            pressure_found(result, QLL_PRESSURE_WORD_FALL_OFF_DRIFT);
+        if (CHECK(found != NULL)) {
+            CHECK(found->is_of_inlet == (shares[i] > 0.5));
+            CHECK(found->strength == (shares[i] > 0.5 ? 0.45 : 1.0));
+        }
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(a_supply_swings_by_its_fifth_and_95th_percentiles);
@@ -272,5 +347,7 @@ int main(void)
     TEST_RUN(air_counts_by_jumps_a_minute_of_running_water);
     TEST_RUN(expansion_counts_by_how_fast_and_how_far_the_outlet_swells);
     TEST_RUN(expansion_counts_where_the_outlet_passes_the_inlet);
+    TEST_RUN(a_fall_off_drifts_by_what_it_grows);
+    TEST_RUN(a_fall_off_that_the_inlet_lacks_is_none_to_act_on);
     return TEST_END();
 }
