@@ -1,6 +1,6 @@
 /* The questions quell answers: documents in, one document out.
  *
- * Pure: no file, clock, network or global state. Any number of threads may ask at once, each with an arena of its own; the
+ * Pure: no file, clock, locale, network or global state. Any number of threads may ask at once, each with an arena of its own; the
  * documents and the question are only read, so threads may share them. Everything that an answer points at lives in the
  * arena it was asked with, and ends with it. An example of each verb stands beside it below; docs/formats says what the
  * documents hold.

@@ -1,10 +1,10 @@
 #include "base/text.h"
 
+#include "base/print.h"
 #include "base/shortest.h"
 
 #include <assert.h>
 #include <math.h>
-#include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -328,21 +328,6 @@ void qll_write_byte(qll_writer *writer, char byte, size_t times)
     }
 }
 
-void qll_write_format(qll_writer *writer, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    va_list again;
-    va_copy(again, arguments);
-    int size = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
-    if (make_room(writer, size < 0 ? SIZE_MAX : (size_t)size)) {
-        (void)vsnprintf(writer->bytes + writer->size, (size_t)size + 1, format, again);
-        writer->size += (size_t)size;
-    }
-    va_end(again);
-}
-
 void qll_write_number(qll_writer *writer, double value)
 {
     assert(isfinite(value));
@@ -352,7 +337,7 @@ void qll_write_number(qll_writer *writer, double value)
         return;
     }
     for (int digits = 15; digits <= 17; digits++) {
-        (void)snprintf(shortest, sizeof shortest, "%.*g", digits, value);
+        (void)qll_number_print(shortest, sizeof shortest, 'g', digits, value);
         double back = 0.0;
         qll_text written = qll_text_of(shortest);
         if (qll_text_number(written, &back) == written.size && back == value) {

@@ -63,15 +63,15 @@ void qll_write(qll_writer *writer, const char *closed);
 void qll_write_text(qll_writer *writer, qll_text text);
 void qll_write_byte(qll_writer *writer, char byte, size_t times);
 
-/** printf; only %s %d %zu %c and %.Nf are to be used. Decimal points are those of the C locale as long
- * as nobody in the process has chosen another LC_NUMERIC; nothing here does. */
+/** printf in the C locale, whatever locale the process has chosen: %s %c %d %u %zu, also with l and ll, %f %e %g; 0, +, a width before
+ * numbers and a precision, which may be a star; nothing else. */
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
 void qll_write_format(qll_writer *writer, const char *format, ...);
 
 /** The fewest digits, from 15 up, that read back as the same double, without trailing zeros: "0.1",
- * "1e-07", "60". Finite only; the decimal point as in qll_write_format(). */
+ * "1e-07", "60". Finite only. */
 void qll_write_number(qll_writer *writer, double value);
 
 /** What was written, closed by a zero byte that does not count; "" after a failure, never NULL. */

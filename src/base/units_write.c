@@ -1,12 +1,12 @@
 /* Quantities for people: which unit, and how many digits. docs/formats/units.md states the rules. */
 #include "base/count.h"
 #include "base/customary.h"
+#include "base/print.h"
 #include "base/units.h"
 #include "base/units_table.h"
 
 #include <assert.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* One line of the rounding rules: as many decimals as `significant` digits need, but not fewer than
@@ -192,13 +192,12 @@ static void write_value(qll_writer *writer, double value, const number_style *st
         return;
     }
     char digits[512]; /* a double has 309 of them before its point at most */
-    int size = snprintf(digits, sizeof digits, "%.*f", decimals, rounded);
-    assert(size > 0 && (size_t)size < sizeof digits);
+    size_t size = qll_number_print(digits, sizeof digits, 'f', decimals, rounded);
     while (digits[size - 1] == '0') {
         size -= 1;
     }
     size -= digits[size - 1] == '.' ? 1 : 0;
-    qll_write_text(writer, (qll_text){.bytes = digits, .size = (size_t)size});
+    qll_write_text(writer, (qll_text){.bytes = digits, .size = size});
 }
 
 static bool is_about(double value, double size)

@@ -104,8 +104,9 @@ static void add_outline(drawing *pdf, size_t at)
         }
     }
     int level = heading->mark.level < 1 ? 1 : heading->mark.level > 6 ? 6 : heading->mark.level;
+    /* Whole points, as cairo reads the rest with the decimal mark of the process's locale. */
     qll_writer target = qll_writer_new(pdf->arena);
-    qll_write_format(&target, "page=%zu pos=[%.2f %.2f]", pdf->page + 1, QLL_POINTS(x_mm),
+    qll_write_format(&target, "page=%zu pos=[%.0f %.0f]", pdf->page + 1, QLL_POINTS(x_mm),
                      QLL_POINTS(y_mm));
     int entry =
         cairo_pdf_surface_add_outline(pdf->surface, pdf->parents[level - 1], heading->mark.text,
@@ -147,7 +148,8 @@ static void add_place(drawing *pdf, const qll_item *item)
 {
     qll_writer writer = qll_writer_new(pdf->arena);
     qll_write(&writer, attribute(pdf, "name", item->text.bytes));
-    qll_write_format(&writer, " x=%.2f y=%.2f", QLL_POINTS(item->points[0].x_mm),
+    /* Whole points, as in add_outline(). */
+    qll_write_format(&writer, " x=%.0f y=%.0f", QLL_POINTS(item->points[0].x_mm),
                      QLL_POINTS(item->points[0].y_mm));
     cairo_tag_begin(pdf->cairo, CAIRO_TAG_DEST, qll_writer_text(&writer).bytes);
     cairo_tag_end(pdf->cairo, CAIRO_TAG_DEST);

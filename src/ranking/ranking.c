@@ -2,6 +2,7 @@
 
 #include "base/digest.h"
 #include "base/document.h"
+#include "base/print.h"
 #include "host/host.h"
 #include "host/workers.h"
 
@@ -170,8 +171,11 @@ static void take_cost(const qll_answer *answer, qll_arena *arena, job *one)
     if (share != NULL && callback != NULL) {
         const bool has_currency = currency != NULL && currency->kind == QLL_NODE_TEXT;
         const qll_text because = greatest(member(cost, "mechanisms"));
-        (void)snprintf(one->answer, sizeof one->answer, "%.17g %.17g %.*s;%.*s", share->number,
-                       callback->number, has_currency ? (int)currency->text.size : 0,
+        char of_share[32], of_callback[32];
+        (void)qll_number_print(of_share, sizeof of_share, 'g', 17, share->number);
+        (void)qll_number_print(of_callback, sizeof of_callback, 'g', 17, callback->number);
+        (void)snprintf(one->answer, sizeof one->answer, "%s %s %.*s;%.*s", of_share, of_callback,
+                       has_currency ? (int)currency->text.size : 0,
                        has_currency ? currency->text.bytes : "", (int)because.size, because.bytes);
     }
 }

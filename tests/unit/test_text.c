@@ -271,6 +271,57 @@ TEST(width_counts_characters)
     CHECK(qll_text_width(qll_text_of("1\xC2\xBD\xE2\x80\xB3")) == 3);
 }
 
+/* As printf in the C locale, in which the tests run: the standard library says what that is. */
+TEST(formats_are_those_of_printf)
+{
+    static const double numbers[] = {0.0,
+                                     -0.0,
+                                     1.0,
+                                     -1.5,
+                                     0.05,
+                                     2.5,
+                                     1e21,
+                                     -123456.789,
+                                     1e-7,
+                                     5e-324,
+                                     1.7976931348623157e308,
+                                     (double)INFINITY,
+                                     -(double)INFINITY,
+                                     (double)NAN};
+    qll_arena *arena = qll_arena_open((size_t)16 << 20);
+    char want[4000];
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        const double x = numbers[i];
+        for (int decimals = 0; decimals < 20; decimals++) {
+            qll_writer writer = qll_writer_new(arena);
+#define TEST_DOUBLES "%f %e %g|%.0f %.1f %.3g %.17g %.2e|%+.1f %02.0f %012.3f %9.2f|%.*f %.*e %.*g|"
+            qll_write_format(&writer, TEST_DOUBLES, x, x, x, x, x, x, x, x, x, x, x, x, decimals, x,
+                             decimals, x, decimals, x);
+            (void)snprintf(want, sizeof want, TEST_DOUBLES, x, x, x, x, x, x, x, x, x, x, x, x,
+                           decimals, x, decimals, x, decimals, x);
+            CHECK_TEXT(qll_writer_text(&writer).bytes, want);
+        }
+    }
+    static const long long wholes[] = {0, 1, -1, 7, 42, -99, 123456, INT32_MAX, INT32_MIN};
+    for (size_t i = 0; i < sizeof wholes / sizeof wholes[0]; i++) {
+        const int whole = (int)wholes[i];
+        const size_t size = (size_t)wholes[i];
+        qll_writer writer = qll_writer_new(arena);
+#define TEST_WHOLES \
+    "%d %4d %02d %04d %+d|%lld %02lld %lld %lld %ld|%u %lu %llu %zu %02zu|%c%%%s %.2s %.*s|"
+        qll_write_format(&writer, TEST_WHOLES, whole, whole, whole, whole, whole, wholes[i],
+                         wholes[i], (long long)INT64_MAX, (long long)INT64_MIN, (long)whole,
+                         (unsigned)whole, (unsigned long)size, (unsigned long long)size, size, size,
+                         'x', "text", "text", 3, "text");
+        (void)snprintf(want, sizeof want, TEST_WHOLES, whole, whole, whole, whole, whole, wholes[i],
+                       wholes[i], (long long)INT64_MAX, (long long)INT64_MIN, (long)whole,
+                       (unsigned)whole, (unsigned long)size, (unsigned long long)size, size, size,
+                       'x', "text", "text", 3, "text");
+        CHECK_TEXT(qll_writer_text(&writer).bytes, want);
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(numbers_read_as_the_compiler_reads_them);
@@ -286,5 +337,6 @@ int main(void)
     TEST_RUN(the_writer_grows_and_closes);
     TEST_RUN(the_writer_survives_a_full_arena);
     TEST_RUN(width_counts_characters);
+    TEST_RUN(formats_are_those_of_printf);
     return TEST_END();
 }
