@@ -101,34 +101,34 @@ static qll_status open_setting(const qll_cli_line *line, qll_arena *arena, setti
 /* ---- a new version ---- */
 
 /* Keeps a version of @p draft, which comes from @p onto and all that stand beside it; NULL: the first of its document. */
-static qll_status keep_version(setting *of, qll_record_draft *draft, const qll_record *onto)
+static qll_status keep_version(setting *of, qll_record_draft draft, const qll_record *onto)
 {
     const char *parents[QLL_RECORD_PARENTS];
     qll_record record;
     qll_answer answer = {0};
     qll_cli_site *site = &of->site;
-    qll_status status = qll_cli_site_id(site, &draft->id);
-    draft->site = of->row.site;
-    draft->who = site->who;
-    draft->written_at = site->moment;
-    draft->parents = parents;
+    qll_status status = qll_cli_site_id(site, &draft.id);
+    draft.site = of->row.site;
+    draft.who = site->who;
+    draft.written_at = site->moment;
+    draft.parents = parents;
     if (onto != NULL) {
-        draft->document = onto->document;
+        draft.document = onto->document;
         parents[0] = onto->id;
-        draft->parent_count = 1;
-    } else if (draft->kind == QLL_RECORD_SITE) {
-        draft->document = of->row.site;
+        draft.parent_count = 1;
+    } else if (draft.kind == QLL_RECORD_SITE) {
+        draft.document = of->row.site;
     } else if (status == QLL_OK) {
-        status = qll_cli_site_id(site, &draft->document);
+        status = qll_cli_site_id(site, &draft.document);
     }
     for (size_t i = 0; onto != NULL && i < of->standing.count; i++) {
-        if (is_beside(&of->standing.list[i], onto) && draft->parent_count < QLL_RECORD_PARENTS) {
-            parents[draft->parent_count] = of->standing.list[i].id;
-            draft->parent_count += 1;
+        if (is_beside(&of->standing.list[i], onto) && draft.parent_count < QLL_RECORD_PARENTS) {
+            parents[draft.parent_count] = of->standing.list[i].id;
+            draft.parent_count += 1;
         }
     }
     if (status == QLL_OK) {
-        status = qll_record_make(draft, site->line->values[QLL_CLI_LANGUAGE], site->arena, &record,
+        status = qll_record_make(&draft, site->line->values[QLL_CLI_LANGUAGE], site->arena, &record,
                                  &answer);
     }
     if (status == QLL_REFUSED) {
@@ -141,8 +141,8 @@ static qll_status keep_version(setting *of, qll_record_draft *draft, const qll_r
     qll_writer text = qll_writer_new(site->arena);
     qll_cli_say(&text, site->line->language,
                 (qll_said){QLL_TEXT_CLI_VERSION_KEPT,
-                           {qll_as_word(qll_record_kind_words[draft->kind]),
-                            qll_as_quoted(qll_text_of(of->row.name)), qll_as_is(draft->id)}});
+                           {qll_as_word(qll_record_kind_words[draft.kind]),
+                            qll_as_quoted(qll_text_of(of->row.name)), qll_as_is(draft.id)}});
     qll_write(&text, "\n");
     return qll_cli_print(&text, site->line->language);
 }
@@ -212,7 +212,7 @@ static qll_status set(setting *of)
         draft.whole = body_of(onto);
     }
     const qll_status status = read_words(of, 2, &draft);
-    return status == QLL_OK ? keep_version(of, &draft, onto) : status;
+    return status == QLL_OK ? keep_version(of, draft, onto) : status;
 }
 
 static qll_status change(const qll_cli_line *line, qll_arena *arena, qll_status make(setting *of))
@@ -353,7 +353,7 @@ static qll_status settle(setting *of)
     }
     qll_record_draft draft = {.kind = version->kind, .whole = body_of(version)};
     const qll_status status = read_words(of, 2, &draft);
-    return status == QLL_OK ? keep_version(of, &draft, version) : status;
+    return status == QLL_OK ? keep_version(of, draft, version) : status;
 }
 
 qll_status qll_cli_site_settle(const qll_cli_command *command, const qll_cli_line *line,

@@ -370,7 +370,7 @@ static const char *assumed_name(const qll_report *report, const qll_assumption *
 static bool is_last_key(qll_text path, const char *key)
 {
     const size_t size = strlen(key);
-    return path.size > size && memcmp(path.bytes + path.size - size, key, size) == 0
+    return path.size > size && qll_text_is((qll_text){path.bytes + path.size - size, size}, key)
            && path.bytes[path.size - size - 1] == '.';
 }
 

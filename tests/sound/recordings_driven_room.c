@@ -146,7 +146,8 @@ static void add_dishes(stage *on)
 static void add_tune(stage *on)
 {
     const double low_hz = spread(on, 180, 450), beat_s = within(on, 0.18, 0.5);
-    for (double at_s = 0.0; at_s < QLL_RECORDING_SECONDS; at_s += beat_s) {
+    double at_s = 0.0;
+    while (at_s < QLL_RECORDING_SECONDS) {
         const double hz = low_hz * pow(2.0, floor(within(on, 0, 15)) / 12.0);
         const double bright = within(on, 0.5, 3.0), dies_s = within(on, 0.08, 0.4);
         for (size_t j = (size_t)(at_s * on->rate_hz);
@@ -155,6 +156,7 @@ static void add_tune(stage *on)
             on->out[j] +=
                 fades * sin(QLL_TWO_PI * hz * t + bright * fades * sin(QLL_TWO_PI * 2 * hz * t));
         }
+        at_s += beat_s;
     }
 }
 

@@ -67,7 +67,7 @@ static valve quiet_valve(stage *on)
 /* The standard's shape of turbulence, 1/(r^3/4 + 1/r) a third octave, is a Butterworth filter of second order at sqrt(2) f_pt. */
 static two_pole turbulence_of(const stage *on, const valve *of)
 {
-    return filter_of(on, LOW, sqrt(2.0) * of->peak_hz, sqrt(0.5));
+    return filter_of(on, QLL_PASS_LOW, sqrt(2.0) * of->peak_hz, sqrt(0.5));
 }
 
 /* The wall lets through in proportion to the frequency; the pipe hands some of it back. */
@@ -200,7 +200,7 @@ static void make_squeal(stage *on)
     const size_t late = (size_t)(periods * on->rate_hz / tone_hz);
     const double gain = on->is_hard ? within(on, 1.15, 1.6) : within(on, 1.3, 2.5);
     const double shove = on->is_hard ? spread(on, 0.05, 0.3) : spread(on, 0.01, 0.1);
-    two_pole jet = filter_of(on, BAND, tone_hz, within(on, 4, 8));
+    two_pole jet = filter_of(on, QLL_PASS_BAND, tone_hz, within(on, 4, 8));
     for (size_t j = 0; j < on->count; j++) {
         const double back = j >= late ? on->out[j - late] : 0.0;
         on->out[j] = pass(&jet, gain * tanh(1.5 * back) / 1.5 + shove * normal(on));

@@ -51,9 +51,9 @@ typedef struct two_pole {
 } two_pole;
 
 typedef enum two_pole_kind {
-    LOW,
-    HIGH,
-    BAND
+    QLL_PASS_LOW,
+    QLL_PASS_HIGH,
+    QLL_PASS_BAND
 } two_pole_kind;
 
 static inline two_pole filter_of(const stage *on, two_pole_kind kind, double hz, double q)
@@ -61,13 +61,13 @@ static inline two_pole filter_of(const stage *on, two_pole_kind kind, double hz,
     const double w = QLL_TWO_PI * fmin(hz, 0.45 * on->rate_hz) / on->rate_hz;
     const double alpha = sin(w) / (2.0 * q), whole = 1.0 + alpha, c = cos(w);
     two_pole made = {.a1 = -2.0 * c / whole, .a2 = (1.0 - alpha) / whole};
-    if (kind == BAND) {
+    if (kind == QLL_PASS_BAND) {
         made.b0 = alpha / whole;
         made.b2 = -made.b0;
     } else {
-        const double side = kind == LOW ? 1.0 - c : 1.0 + c;
+        const double side = kind == QLL_PASS_LOW ? 1.0 - c : 1.0 + c;
         made.b0 = made.b2 = 0.5 * side / whole;
-        made.b1 = (kind == LOW ? 1.0 : -1.0) * side / whole;
+        made.b1 = (kind == QLL_PASS_LOW ? 1.0 : -1.0) * side / whole;
     }
     return made;
 }
@@ -108,7 +108,8 @@ static inline body body_of(stage *on, size_t count, double low_hz, double high_h
 {
     body made = {.count = count};
     for (size_t i = 0; i < count; i++) {
-        made.modes[i] = filter_of(on, BAND, spread(on, low_hz, high_hz), spread(on, 5, 40));
+        made.modes[i] =
+            filter_of(on, QLL_PASS_BAND, spread(on, low_hz, high_hz), spread(on, 5, 40));
         made.heights[i] = within(on, 0.3, 1.0);
     }
     return made;

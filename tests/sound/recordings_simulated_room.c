@@ -5,8 +5,8 @@
 
 void simulate_none(stage *on)
 {
-    two_pole deep = filter_of(on, LOW, spread(on, 20, 60), 0.7);
-    two_pole air = filter_of(on, LOW, spread(on, 120, 500), 0.6);
+    two_pole deep = filter_of(on, QLL_PASS_LOW, spread(on, 20, 60), 0.7);
+    two_pole air = filter_of(on, QLL_PASS_LOW, spread(on, 120, 500), 0.6);
     const double draught = within(on, 0.02, 0.3), mains_hz = chance(on, 0.5) ? 50.0 : 60.0;
     const double motor = chance(on, 0.5) ? spread(on, 0.02, 0.6) : 0.0,
                  falls = within(on, 0.8, 2.0);
@@ -35,10 +35,10 @@ static void talk(stage *on)
     while (at_s < QLL_RECORDING_SECONDS) {
         const double long_s = within(on, 0.09, 0.3), height = exp(0.4 * normal(on));
         const bool is_voiced = chance(on, 0.75);
-        two_pole mouth[3] = {filter_of(on, BAND, spread(on, 280, 800), 5),
-                             filter_of(on, BAND, spread(on, 900, 2200), 9),
-                             filter_of(on, BAND, spread(on, 2300, 3400), 14)};
-        two_pole teeth = filter_of(on, BAND, spread(on, 3000, 7000), 1.5);
+        two_pole mouth[3] = {filter_of(on, QLL_PASS_BAND, spread(on, 280, 800), 5),
+                             filter_of(on, QLL_PASS_BAND, spread(on, 900, 2200), 9),
+                             filter_of(on, QLL_PASS_BAND, spread(on, 2300, 3400), 14)};
+        two_pole teeth = filter_of(on, QLL_PASS_BAND, spread(on, 3000, 7000), 1.5);
         const size_t from = (size_t)(at_s * on->rate_hz), by = (size_t)(long_s * on->rate_hz);
         for (size_t i = 0; i < by && from + i < on->count; i++) {
             const double t = (double)i / (double)by;
@@ -133,10 +133,10 @@ void simulate_phone(stage *on, recording_kind kind, float *samples)
     add_room(on);
     const double whole = kind == QLL_RECORDING_HAMMER ? 1.0 : rms(on->out, on->count);
     const double room_db = on->is_hard ? -within(on, 8, 25) : -within(on, 25, 45);
-    two_pole rumble = filter_of(on, LOW, spread(on, 40, 120), 0.6);
-    two_pole bottom = filter_of(on, HIGH, spread(on, 60, 220), 0.7);
-    two_pole top = filter_of(on, LOW, spread(on, 9000, 15000), 0.7);
-    two_pole capsule = filter_of(on, BAND, spread(on, 1500, 9000), within(on, 0.7, 2));
+    two_pole rumble = filter_of(on, QLL_PASS_LOW, spread(on, 40, 120), 0.6);
+    two_pole bottom = filter_of(on, QLL_PASS_HIGH, spread(on, 60, 220), 0.7);
+    two_pole top = filter_of(on, QLL_PASS_LOW, spread(on, 9000, 15000), 0.7);
+    two_pole capsule = filter_of(on, QLL_PASS_BAND, spread(on, 1500, 9000), within(on, 0.7, 2));
     const double lifts = within(on, -0.25, 0.4);
     const bool has_gain = chance(on, 0.35);
     const double power = within(on, 0.3, 0.7), slow = 1.0 / (within(on, 0.1, 0.6) * on->rate_hz);

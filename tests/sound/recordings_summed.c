@@ -231,10 +231,10 @@ static void add_talk(stage *on)
     for (double at_s = within(on, 0, 0.4); at_s < QLL_RECORDING_SECONDS;) {
         const double long_s = within(on, 0.09, 0.3), strength = within(on, 0.3, 1.0);
         const bool is_voiced = chance(on, 0.75);
-        two_pole formants[3] = {filter_of(on, BAND, within(on, 300, 800), 5),
-                                filter_of(on, BAND, within(on, 900, 2200), 8),
-                                filter_of(on, BAND, within(on, 2300, 3400), 10)};
-        two_pole teeth = filter_of(on, BAND, within(on, 3000, 6500), 1.5);
+        two_pole formants[3] = {filter_of(on, QLL_PASS_BAND, within(on, 300, 800), 5),
+                                filter_of(on, QLL_PASS_BAND, within(on, 900, 2200), 8),
+                                filter_of(on, QLL_PASS_BAND, within(on, 2300, 3400), 10)};
+        two_pole teeth = filter_of(on, QLL_PASS_BAND, within(on, 3000, 6500), 1.5);
         const size_t from = (size_t)(at_s * on->rate_hz), count = (size_t)(long_s * on->rate_hz);
         for (size_t j = 0; j < count && from + j < on->count; j++) {
             const double rise = sin(0.5 * QLL_TWO_PI * (double)j / (double)count);

@@ -145,14 +145,14 @@ TEST(what_is_assumed_is_a_caution_and_what_comes_daily_is_not)
 TEST(it_is_there_only_where_it_is_named_but_on_a_report)
 {
     static const struct {
-        qll_verb verb;
         const char *parts;
+        qll_verb verb;
         bool is_there;
     } cases[] = {
-        {QLL_VERB_CHECK, NULL, false},        {QLL_VERB_CHECK, "all", false},
-        {QLL_VERB_CHECK, "motion", true},     {QLL_VERB_DESIGN, NULL, false},
-        {QLL_VERB_DESIGN, "motion", true},    {QLL_VERB_REPORT, NULL, true},
-        {QLL_VERB_REPORT, "verdicts", false},
+        {NULL, QLL_VERB_CHECK, false},        {"all", QLL_VERB_CHECK, false},
+        {"motion", QLL_VERB_CHECK, true},     {NULL, QLL_VERB_DESIGN, false},
+        {"motion", QLL_VERB_DESIGN, true},    {NULL, QLL_VERB_REPORT, true},
+        {"verdicts", QLL_VERB_REPORT, false},
     };
 
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -133,7 +133,7 @@ static qll_status stream_broken(void *context, qll_samples_sink *sink, void *sin
     for (int i = 0; i < 8 * 8000; i++) {
         samples[i] = i % every < 2 ? NAN : (float)(i % 80) / 400.0F;
     }
-    return sink(sink_context, samples, 8 * 8000);
+    return sink(sink_context, samples, sizeof samples / sizeof samples[0]);
 }
 
 TEST(what_is_mostly_no_numbers_is_not_judged)
