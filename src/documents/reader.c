@@ -43,33 +43,29 @@ void *qll_reader_take(qll_reader *reader, size_t count, size_t size)
     return qll_arena_take(reader->arena, count, size);
 }
 
-static qll_place cell_place(qll_reader *reader, const qll_node *node)
+static qll_place cell_place(qll_reader *reader, const qll_node *node, bool of_row)
 {
     const qll_table *table = reader->table;
-    size_t row = node->offset / table->column_count;
-    size_t column = node->offset % table->column_count;
-    return qll_table_place(table, row, column, reader->arena);
+    const size_t row = node->offset / table->column_count;
+    const size_t column = node->offset % table->column_count;
+    return qll_table_place(table, row, of_row ? SIZE_MAX : column, reader->arena);
 }
 
+/* What is missing stands beside the row of a table, and below the object of a document. */
 static qll_place place_of(qll_reader *reader, qll_where where)
 {
-    qll_place place = reader->table != NULL ? cell_place(reader, where.node)
-                                            : qll_node_place(reader->document, where.node,
-                                                             where.at_key, reader->arena);
-    if (where.missing == NULL) {
-        return place;
-    }
-    qll_writer path = qll_writer_new(reader->arena);
-    const char *comma = strchr(place.path, ',');
-    if (reader->table != NULL && comma != NULL) { /* "row 3, id": the row, and what it lacks */
-        qll_write_text(&path, (qll_text){place.path, (size_t)(comma - place.path) + 1});
-        qll_write(&path, " ");
-    } else if (place.path[0] != '\0') {
+    const bool is_row = reader->table != NULL;
+    const bool is_missing = where.missing != NULL;
+    qll_place place =
+        is_row ? cell_place(reader, where.node, is_missing)
+               : qll_node_place(reader->document, where.node, where.at_key, reader->arena);
+    if (is_missing) {
+        qll_writer path = qll_writer_new(reader->arena);
         qll_write(&path, place.path);
-        qll_write(&path, ".");
+        qll_write(&path, is_row ? ", " : place.path[0] != '\0' ? "." : "");
+        qll_write(&path, where.missing);
+        place.path = qll_writer_text(&path).bytes;
     }
-    qll_write(&path, where.missing);
-    place.path = qll_writer_text(&path).bytes;
     return place;
 }
 

@@ -142,7 +142,7 @@ static void average_density(qll_framing *framing, const double *values, size_t c
         frames += 1;
     }
     for (size_t k = 0; k < bins; k++) {
-        sum[k] /= (double)(frames > 0 ? frames : 1);
+        sum[k] /= (double)frames; /* one at least: a piece has more values than its frame */
     }
 }
 

@@ -28,6 +28,15 @@ static answered ask(qll_verb verb, const char *parts, const char *figures, qll_a
     return of;
 }
 
+static qll_text written(const qll_node *node, qll_arena *arena)
+{
+    qll_writer *writer = qll_arena_take(arena, 1, sizeof *writer);
+    *writer = qll_writer_new(arena);
+    qll_json json = qll_json_new(writer);
+    qll_json_node(&json, node);
+    return qll_writer_text(writer);
+}
+
 static bool has(const answered *of, const char *key)
 {
     return qll_node_find(of->document.root, key) != NULL;
@@ -247,6 +256,62 @@ TEST(figures_of_one_run_stand_in_the_answer)
     }
 }
 
+/* The same stations; what else one of them is best at is known only where others have been looked for. */
+static bool are_same_stations(const qll_node *with, const qll_node *without, qll_arena *arena)
+{
+    if (with->child_count != without->child_count) {
+        return false;
+    }
+    const qll_node *one = with->first_child;
+    for (const qll_node *other = without->first_child; other != NULL; other = other->next) {
+        for (const qll_node *member = other->first_child; member != NULL; member = member->next) {
+            const char *key = qll_text_closed(member->key, arena);
+            const qll_node *same = qll_node_find(one, key);
+            if (strcmp(key, "roles") != 0
+                && (same == NULL
+                    || !qll_text_equal(written(member, arena), written(same, arena)))) {
+                return false;
+            }
+        }
+        one = one->next;
+    }
+    return true;
+}
+
+/* What figures are drawn from is worked out for them; the rest of the answer is what it is without them. */
+TEST(figures_bring_nothing_but_themselves)
+{
+    static const struct {
+        qll_verb verb;
+        const char *parts;
+    } asked[] = {{QLL_VERB_DEMAND, "estimates"},
+                 {QLL_VERB_DESIGN, "verdicts"},
+                 {QLL_VERB_CHECK, "verdicts"}};
+
+    for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 30);
+        const answered with = ask(asked[i].verb, asked[i].parts, "all", arena);
+        const answered without = ask(asked[i].verb, asked[i].parts, NULL, arena);
+        const qll_node *one = with.document.root->first_child;
+        for (const qll_node *other = without.document.root->first_child; other != NULL;
+             other = other->next) {
+            for (; one != NULL && qll_text_is(one->key, "figures"); one = one->next) {
+            }
+            const bool is_told = CHECK(one != NULL && qll_text_equal(one->key, other->key));
+            const bool is_list = qll_text_is(other->key, "stations");
+            if (!is_told
+                || !CHECK(is_list ? are_same_stations(one, other, arena)
+                                  : qll_text_equal(written(one, arena), written(other, arena)))) {
+                printf("    %s: %s\n", qll_verb_words[asked[i].verb],
+                       qll_text_closed(other->key, arena));
+            }
+            one = one == NULL ? NULL : one->next;
+        }
+        CHECK(has(&with, "figures") && !has(&without, "figures"));
+        qll_arena_close(arena);
+    }
+}
+
 /* The drawing of an answer is that of the report but for its declaration. */
 TEST(a_figure_is_that_of_the_report)
 {
@@ -364,6 +429,7 @@ int main(void)
     TEST_RUN(alternatives_are_not_looked_for);
     TEST_RUN(what_is_no_part_is_refused_with_the_list);
     TEST_RUN(figures_of_one_run_stand_in_the_answer);
+    TEST_RUN(figures_bring_nothing_but_themselves);
     TEST_RUN(a_figure_is_that_of_the_report);
     TEST_RUN(the_frame_leads_to_the_pixels);
     TEST_RUN(the_drawings_of_the_sheets_can_be_read);
