@@ -4,6 +4,7 @@
 #include "base/words.h"
 
 #include <assert.h>
+#include <stdint.h>
 #include <string.h>
 
 /* So many words are listed in a sentence; longer lists stand in the manual. */
@@ -43,26 +44,30 @@ void *qll_reader_take(qll_reader *reader, size_t count, size_t size)
     return qll_arena_take(reader->arena, count, size);
 }
 
-static qll_place cell_place(qll_reader *reader, const qll_node *node, bool of_row)
+static qll_place cell_place(const qll_reader *reader, const qll_node *node)
 {
     const qll_table *table = reader->table;
     const size_t row = node->offset / table->column_count;
     const size_t column = node->offset % table->column_count;
-    return qll_table_place(table, row, of_row ? SIZE_MAX : column, reader->arena);
+    return qll_table_place(table, row, column, reader->arena);
 }
 
-/* What is missing stands beside the row of a table, and below the object of a document. */
+/* What is missing is called after the row of a table, or after the object of a document. */
 static qll_place place_of(qll_reader *reader, qll_where where)
 {
-    const bool is_row = reader->table != NULL;
-    const bool is_missing = where.missing != NULL;
+    const qll_table *table = reader->table;
     qll_place place =
-        is_row ? cell_place(reader, where.node, is_missing)
-               : qll_node_place(reader->document, where.node, where.at_key, reader->arena);
-    if (is_missing) {
+        table != NULL ? cell_place(reader, where.node)
+                      : qll_node_place(reader->document, where.node, where.at_key, reader->arena);
+    if (where.missing != NULL) {
+        const char *whole = table == NULL
+                                ? place.path
+                                : qll_table_place(table, where.node->offset / table->column_count,
+                                                  SIZE_MAX, reader->arena)
+                                      .path;
         qll_writer path = qll_writer_new(reader->arena);
-        qll_write(&path, place.path);
-        qll_write(&path, is_row ? ", " : place.path[0] != '\0' ? "." : "");
+        qll_write(&path, whole);
+        qll_write(&path, table != NULL ? ", " : whole[0] != '\0' ? "." : "");
         qll_write(&path, where.missing);
         place.path = qll_writer_text(&path).bytes;
     }

@@ -2,6 +2,8 @@
  * frequency, and counted (docs/theory/pressure_log.md, "The fast copy"). */
 #include "drawn_rows.h"
 
+#include <stddef.h>
+
 #define TEST_TURN 6.283185307179586
 
 /* A tone of whole seconds: of which frequency, how high, in which seconds of how many. */
@@ -199,11 +201,57 @@ TEST(waves_of_one_row_are_glitches)
     }
 }
 
+/* What goes by seconds is told of their averages: a day and more of half seconds is the log of its seconds. */
+TEST(a_faster_log_is_told_by_its_seconds)
+{
+    static const size_t features[] = {
+        offsetof(qll_pressure_features, window_count),
+        offsetof(qll_pressure_features, window_s),
+        offsetof(qll_pressure_features, late_count),
+        offsetof(qll_pressure_features, late_share),
+        offsetof(qll_pressure_features, early_share),
+        offsetof(qll_pressure_features, lock_up_pa_gauge),
+        offsetof(qll_pressure_features, set_point_pa_gauge),
+        offsetof(qll_pressure_features, run_count),
+        offsetof(qll_pressure_features, high_flow_m3s),
+        offsetof(qll_pressure_features, fall_off_pa),
+        offsetof(qll_pressure_features, fall_off_slope),
+    };
+    qll_arena *arena = qll_arena_open((size_t)256 << 20);
+    dice = qll_random_seeded(3);
+    begin(500, true, true);
+    live(200000, false);
+    log_of.count -= log_of.count % 2;
+    const qll_pressure_features fast = judged(arena)->features;
+    const size_t seconds = log_of.count / 2;
+    for (size_t i = 0; i < seconds; i++) {
+        log_of.at_ms[i] = log_of.at_ms[2 * i];
+        log_of.inlet[i] = (log_of.inlet[2 * i] + log_of.inlet[2 * i + 1]) / 2.0;
+        log_of.outlet[i] = (log_of.outlet[2 * i] + log_of.outlet[2 * i + 1]) / 2.0;
+        log_of.flow[i] = (log_of.flow[2 * i] + log_of.flow[2 * i + 1]) / 2.0;
+    }
+    log_of.count = seconds;
+    log_of.interval_ms = 1000;
+    CHECK(seconds > 90000); /* more than a copy has room for */
+    const qll_pressure_features slow = judged(arena)->features;
+    CHECK(slow.window_count > 5.0 && slow.run_count > 20.0);
+    for (size_t i = 0; i < sizeof features / sizeof *features; i++) {
+        double of_fast, of_slow;
+        memcpy(&of_fast, (const char *)&fast + features[i], sizeof of_fast);
+        memcpy(&of_slow, (const char *)&slow + features[i], sizeof of_slow);
+        if (!CHECK_NEAR(of_fast, of_slow, 1e-9)) {
+            printf("    feature %zu\n", i);
+        }
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(chatter_is_told_by_its_seconds_its_height_and_its_frequency);
     TEST_RUN(hum_of_the_mains_is_told_by_where_no_water_runs);
     TEST_RUN(a_wave_is_told_by_its_height_its_rise_and_its_ring);
     TEST_RUN(waves_of_one_row_are_glitches);
+    TEST_RUN(a_faster_log_is_told_by_its_seconds);
     return TEST_END();
 }
