@@ -9,8 +9,8 @@
 #include <stdlib.h>
 #include <time.h>
 
-#define FLOWS     12
-#define SETS_MOST 1000
+#define BENCH_FLOWS     12
+#define BENCH_SETS_MOST 1000
 
 static double seconds(void)
 {
@@ -26,7 +26,7 @@ static int rising(const void *a, const void *b)
 /* The greatest share of full flow at which it is felt; 0 where it never is. */
 static double greatest_felt(random_motion *drawn, qll_arena *arena)
 {
-    for (int k = 0; k < FLOWS; k++) {
+    for (int k = 0; k < BENCH_FLOWS; k++) {
         double share = pow(1.45, -k) * 0.7;
         qll_lumped lumped;
         qll_motion_found found;
@@ -63,7 +63,7 @@ static void add(over_sizes *to, const double *shares, int felt, int sets)
 
 static void one_case(double nominal_m, double drop_psi, int sets, qll_arena *arena, over_sizes *all)
 {
-    static double shares[SETS_MOST];
+    static double shares[BENCH_SETS_MOST];
     qll_random random = qll_random_seeded(1);
     int felt = 0;
     for (int i = 0; i < sets; i++) {
@@ -104,7 +104,7 @@ static void time_ten_seconds(qll_arena *arena)
 int main(int argc, char **argv)
 {
     int sets = argc > 1 ? (int)strtol(argv[1], NULL, 10) : 100;
-    sets = sets < 1 ? 1 : sets > SETS_MOST ? SETS_MOST : sets;
+    sets = sets < 1 ? 1 : sets > BENCH_SETS_MOST ? BENCH_SETS_MOST : sets;
     qll_arena *arena = qll_arena_open((size_t)1 << 28);
     const double sizes_m[] = {0.0127, 0.01905, 0.0254, 0.0381, 0.0508}, drops_psi[] = {50, 90, 130};
     time_ten_seconds(arena);

@@ -69,12 +69,13 @@ int main(int count_of, char **arguments)
                        : day_make((day_state)state, (uint64_t)seed, noise_pa, arena);
             const unsigned found =
                 log.count == 0 ? 0 : day_found(&log, with_survey, arena, &result);
+            const bool is_right = day_is_right((day_state)state, found);
             if (log.count > 0) {
-                count(&of, found, day_is_right((day_state)state, found));
-                count(&whole, found, day_is_right((day_state)state, found));
-                if (!day_is_right((day_state)state, found)) {
-                    print_miss(day_names[state], seed, found);
-                }
+                count(&of, found, is_right);
+                count(&whole, found, is_right);
+            }
+            if (log.count > 0 && !is_right) {
+                print_miss(day_names[state], seed, found);
             }
             qll_arena_close(arena);
         }

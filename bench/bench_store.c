@@ -4,8 +4,8 @@
 
 #include <sys/stat.h>
 
-#define SITES  10000U
-#define VISITS 20U
+#define BENCH_SITES  10000U
+#define BENCH_VISITS 20U
 
 static const qll_telling telling = {.form = QLL_FORM_JSON, .today = "2026-11-30", .most = 200};
 
@@ -39,8 +39,9 @@ static unsigned site_number(unsigned site)
 static size_t records_of(qll_arena *arena, unsigned site, qll_record *records)
 {
     const unsigned base = 2000000U + site * 100U;
-    records[0] = scene_site(arena, base, site_number(site),
-                            text_of(arena, "Building #, # Mill Lane", site * 7919U % SITES, site));
+    records[0] =
+        scene_site(arena, base, site_number(site),
+                   text_of(arena, "Building #, # Mill Lane", site * 7919U % BENCH_SITES, site));
     records[0].body = qll_text_of(
         text_of(arena, "{\"name\":\"Building #\",\"address\":\"# Mill Lane\"}", site, site));
     records[1] = scene_version(arena, base + 1, QLL_RECORD_PLAN, base + 2, 0);
@@ -48,7 +49,7 @@ static size_t records_of(qll_arena *arena, unsigned site, qll_record *records)
     records[1].every_months = 12;
     records[1].day = "2020-01-01";
     records[1].body = qll_text_of("{\"every_months\":12,\"first\":\"2020-01-01\"}");
-    for (unsigned v = 0; v < VISITS; v++) {
+    for (unsigned v = 0; v < BENCH_VISITS; v++) {
         qll_record *visit = &records[2 + v];
         *visit = scene_record(arena, base + 10 + v, QLL_RECORD_VISIT, site_number(site));
         visit->title = "service";
@@ -60,16 +61,17 @@ static size_t records_of(qll_arena *arena, unsigned site, qll_record *records)
         visit->written_at = text_of(arena, "20@-@-15T10:00:00Z", 7 + v, 1 + site % 12);
         visit->written_ms = 1168855200000LL + (long long)v * 31557600000LL + site;
     }
-    return 2 + VISITS;
+    return 2 + BENCH_VISITS;
 }
 
 static void fill(store_scene *scene)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 28);
-    for (unsigned from = 0; from < SITES; from += 50) {
+    for (unsigned from = 0; from < BENCH_SITES; from += 50) {
         const qll_arena_mark mark = qll_arena_now(arena);
-        qll_record *records = qll_arena_take(arena, (size_t)50 * (2 + VISITS), sizeof *records);
-        qll_put *puts = qll_arena_take(arena, (size_t)50 * (2 + VISITS), sizeof *puts);
+        qll_record *records =
+            qll_arena_take(arena, (size_t)50 * (2 + BENCH_VISITS), sizeof *records);
+        qll_put *puts = qll_arena_take(arena, (size_t)50 * (2 + BENCH_VISITS), sizeof *puts);
         size_t count = 0;
         for (unsigned site = from; site < from + 50; site++) {
             count += records_of(arena, site, records + count);
@@ -91,7 +93,7 @@ static void ask_list(store_scene *scene, unsigned which)
     qll_store_sites rows = {0};
     qll_answer answer;
     const qll_site_row after = {
-        .name_key = text_of(scene->arena, "building #", which * 37U % SITES, 0), .site = ""};
+        .name_key = text_of(scene->arena, "building #", which * 37U % BENCH_SITES, 0), .site = ""};
     CHECK(qll_store_list(scene->store, &after, 50, scene->arena, &rows, &scene->why) == QLL_OK);
     CHECK(qll_tell_sites(&telling, rows.list, rows.count, scene->arena, &answer) == QLL_OK);
 }
@@ -101,7 +103,7 @@ static void ask_search(store_scene *scene, unsigned which)
     qll_store_sites rows = {0};
     qll_answer answer;
     CHECK(qll_store_search(scene->store,
-                           text_of(scene->arena, "build # mill", which * 41U % SITES, 0), 50,
+                           text_of(scene->arena, "build # mill", which * 41U % BENCH_SITES, 0), 50,
                            scene->arena, &rows, &scene->why)
           == QLL_OK);
     CHECK(qll_tell_sites(&telling, rows.list, rows.count, scene->arena, &answer) == QLL_OK);
@@ -114,7 +116,7 @@ static void ask_due(store_scene *scene, unsigned which)
     qll_answer answer;
     (void)which;
     CHECK(qll_store_planned(scene->store, scene->arena, &rows, &scene->why) == QLL_OK);
-    CHECK(rows.count == SITES);
+    CHECK(rows.count == BENCH_SITES);
     CHECK(qll_tell_due(&telling, rows.list, rows.count, scene->arena, &answer) == QLL_OK);
 }
 
@@ -123,7 +125,7 @@ static void ask_trend(store_scene *scene, unsigned which)
     qll_store_sites rows = {0};
     qll_records records = {0};
     qll_answer answer;
-    const char *site = scene_id(scene->arena, site_number(which * 31U % SITES));
+    const char *site = scene_id(scene->arena, site_number(which * 31U % BENCH_SITES));
     CHECK(qll_store_called(scene->store, site, scene->arena, &rows, &scene->why) == QLL_OK);
     CHECK(rows.count == 1);
     CHECK(qll_store_of_site(scene->store, site, NULL, 1000, scene->arena, &records, &scene->why)
@@ -152,20 +154,20 @@ static int by_size(const void *one, const void *other)
 static void measure(store_scene *scene, const char *name, question *ask)
 {
     enum {
-        RUNS = 41
+        QLL_RUNS = 41
     };
 
-    double times_ms[RUNS];
-    for (unsigned i = 0; i < RUNS; i++) {
+    double times_ms[QLL_RUNS];
+    for (unsigned i = 0; i < QLL_RUNS; i++) {
         const qll_arena_mark mark = qll_arena_now(scene->arena);
         const double from_s = qll_host_now_s();
         ask(scene, i + 1);
         times_ms[i] = (qll_host_now_s() - from_s) * 1e3;
         qll_arena_reset(scene->arena, mark);
     }
-    qsort(times_ms, RUNS, sizeof *times_ms, by_size);
-    printf("%-34s median %7.2f ms, worst of %d %7.2f ms\n", name, times_ms[RUNS / 2], RUNS,
-           times_ms[RUNS - 1]);
+    qsort(times_ms, QLL_RUNS, sizeof *times_ms, by_size);
+    printf("%-34s median %7.2f ms, worst of %d %7.2f ms\n", name, times_ms[QLL_RUNS / 2], QLL_RUNS,
+           times_ms[QLL_RUNS - 1]);
 }
 
 int main(void)
@@ -174,8 +176,8 @@ int main(void)
     scene_begin(&scene);
     double from_s = qll_host_now_s();
     fill(&scene);
-    printf("%u sites, %u visits, two readings each: put in %.1f s\n", SITES, SITES * VISITS,
-           qll_host_now_s() - from_s);
+    printf("%u sites, %u visits, two readings each: put in %.1f s\n", BENCH_SITES,
+           BENCH_SITES * BENCH_VISITS, qll_host_now_s() - from_s);
     measure(&scene, "a page of the list, 50 sites", ask_list);
     measure(&scene, "a search", ask_search);
     measure(&scene, "the due list, 200 of 10,000", ask_due);

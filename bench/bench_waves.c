@@ -47,8 +47,10 @@ static double pipe_s(size_t cells, bool is_watched, double *steps)
     double least_s = INFINITY;
     for (int run = 0; run < QLL_RUNS; run++) {
         const double start_s = seconds();
-        for (double step = 0; step < *steps; step++) {
+        double step = 0;
+        while (step < *steps) {
             qll_pipeline_step(pipeline);
+            step++;
         }
         least_s = fmin(least_s, seconds() - start_s);
     }
@@ -81,9 +83,11 @@ static double copy_s(size_t cells, double steps)
     double least_s = INFINITY;
     for (int run = 0; run < QLL_RUNS; run++) {
         const double start_s = seconds();
-        for (double step = 0; step < steps; step += 2) {
+        double step = 0;
+        while (step < steps) {
             copy(cells, from[0], from[1], to[0], to[1]);
             copy(cells, to[0], to[1], from[0], from[1]);
+            step += 2;
         }
         least_s = fmin(least_s, seconds() - start_s);
     }

@@ -23,7 +23,7 @@ static const qll_page_file pages[] = {{.name = "index.html",
 /* ---- the server ---- */
 
 /* Records are thrown away after so many requests: what lies there from those before must not grow without end. */
-#define REQUESTS_AT_MOST 1000
+#define QLL_REQUESTS_MOST 1000
 
 typedef struct served {
     qll_server *server;
@@ -85,7 +85,7 @@ static void open_server(void)
 
 static qll_server *server_of(void)
 {
-    if (home.requests == REQUESTS_AT_MOST) {
+    if (home.requests == QLL_REQUESTS_MOST) {
         qll_said why;
         QLL_REQUIRE(qll_store_check(home.server->at_desk, home.arena, &why) == QLL_OK);
         throw_away();

@@ -5,7 +5,7 @@
 
 #include "dynamics/lumped.h"
 
-#define MOVING_ATMOSPHERE_PA 1e5
+#define TEST_ATMOSPHERE_PA 1e5
 
 typedef struct moving_scene {
     qll_valve valve;
@@ -57,8 +57,8 @@ static inline void moving_scene_make(moving_scene *scene, qll_arena *arena)
     *scene = (moving_scene){.valve = moving_valve(0.0254, 5, 0.85e5),
                             .water = qll_water_at(15, 5e5),
                             .motion = qll_motion_usual(),
-                            .set_pa = 3e5 + MOVING_ATMOSPHERE_PA,
-                            .set_inlet_pa = 8e5 + MOVING_ATMOSPHERE_PA};
+                            .set_pa = 3e5 + TEST_ATMOSPHERE_PA,
+                            .set_inlet_pa = 8e5 + TEST_ATMOSPHERE_PA};
     (void)moving_scene_regulator(scene, arena);
 }
 
@@ -67,7 +67,7 @@ static inline qll_around moving_around(const moving_scene *scene, double outlet_
 {
     double density = scene->water.density_kg_m3, before, behind;
     const qll_lumped_pipe inlet = {10, 0.026, 1250, 0.1}, outlet = {5, 0.026, 1250, 0.1};
-    qll_around around = {.supply_pa = scene->set_inlet_pa, .barometric_pa = MOVING_ATMOSPHERE_PA};
+    qll_around around = {.supply_pa = scene->set_inlet_pa, .barometric_pa = TEST_ATMOSPHERE_PA};
     around.before = qll_lumped_pipe_plug(&inlet, density, &before);
     around.behind = qll_lumped_pipe_plug(&outlet, density, &behind);
     around.before_m3_pa = before / 2 + 1e-12;

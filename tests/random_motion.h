@@ -37,7 +37,7 @@ static inline void random_around(random_motion *drawn, double drop_pa, qll_rando
     drawn->far_m3_pa = random_between(random, 1e-12, 1e-9);
     qll_around *around = &drawn->around;
     *around = (qll_around){.supply_pa = drawn->scene.set_pa + drop_pa,
-                           .barometric_pa = MOVING_ATMOSPHERE_PA};
+                           .barometric_pa = TEST_ATMOSPHERE_PA};
     around->before = qll_lumped_pipe_plug(&drawn->inlet, density, &before);
     around->behind = qll_lumped_pipe_plug(&drawn->outlet, density, &behind);
     around->before_m3_pa = before / 2 + drawn->here_m3_pa;
@@ -60,7 +60,7 @@ static inline qll_status random_motion_make(random_motion *drawn, double nominal
     for (int i = 0; i < QLL_MOTION_COUNT; i++) {
         scene->motion.of[i] = qll_motion_within((qll_motion_value)i, qll_random_unit(random));
     }
-    scene->set_pa = MOVING_ATMOSPHERE_PA + 55 * 6894.757;
+    scene->set_pa = TEST_ATMOSPHERE_PA + 55 * 6894.757;
     scene->set_inlet_pa = scene->set_pa + drop_pa;
     drawn->full_m3s = kv / 3600 * sqrt(drop_pa / 1e5);
     random_around(drawn, drop_pa, random);

@@ -17,7 +17,7 @@ typedef struct conversion {
     int width;
     int decimals; /* -1: none given */
     int longs;    /* of "l" */
-    bool is_size;
+    bool is_size, has_star;
 } conversion;
 
 static const char *take_whole(const char *at, int *whole)
@@ -49,7 +49,7 @@ static void put_double(qll_writer *writer, const conversion *as, char letter, do
 {
     char number[QLL_NUMBER_ROOM];
     const int decimals = as->decimals < 0 ? 6 : as->decimals;
-    assert(decimals <= QLL_DECIMALS_MOST);
+    assert((letter == 'f' || letter == 'e' || letter == 'g') && decimals <= QLL_DECIMALS_MOST);
     put_wide(writer, as, number, qll_number_print(number, sizeof number, letter, decimals, value));
 }
 
@@ -77,28 +77,35 @@ static void put_text(qll_writer *writer, const conversion *as, const char *text)
     qll_write_text(writer, (qll_text){text, size});
 }
 
+/* What stands from behind a % up to its letter, which is returned. */
+static const char *read_conversion(const char *at, conversion *as)
+{
+    *as = (conversion){.decimals = -1};
+    for (; *at == '0' || *at == '+'; at++) {
+        as->fills = as->fills || *at == '0';
+        as->signs = as->signs || *at == '+';
+    }
+    at = take_whole(at, &as->width);
+    if (*at == '.') {
+        as->has_star = at[1] == '*';
+        at = as->has_star ? at + 2 : take_whole(at + 1, &as->decimals);
+    }
+    for (; *at == 'l' || *at == 'z'; at++) {
+        as->longs += *at == 'l' ? 1 : 0;
+        as->is_size = *at == 'z';
+    }
+    return at;
+}
+
 void qll_write_format(qll_writer *writer, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
     for (const char *at = strchr(format, '%'); at != NULL; at = strchr(format, '%')) {
         qll_write_text(writer, (qll_text){format, (size_t)(at - format)});
-        conversion as = {.decimals = -1};
-        for (at += 1; *at == '0' || *at == '+'; at++) {
-            as.fills = as.fills || *at == '0';
-            as.signs = as.signs || *at == '+';
-        }
-        at = take_whole(at, &as.width);
-        if (at[0] == '.' && at[1] == '*') {
-            as.decimals = va_arg(arguments, int);
-            at += 2;
-        } else if (at[0] == '.') {
-            at = take_whole(at + 1, &as.decimals);
-        }
-        for (; *at == 'l' || *at == 'z'; at++) {
-            as.longs += *at == 'l' ? 1 : 0;
-            as.is_size = *at == 'z';
-        }
+        conversion as;
+        at = read_conversion(at + 1, &as);
+        as.decimals = as.has_star ? va_arg(arguments, int) : as.decimals;
         switch (*at) {
         case '%': qll_write_byte(writer, '%', 1); break;
         case 'c': qll_write_byte(writer, (char)va_arg(arguments, int), 1); break;
@@ -116,10 +123,7 @@ void qll_write_format(qll_writer *writer, const char *format, ...)
                          : as.longs == 1 ? va_arg(arguments, unsigned long)
                                          : va_arg(arguments, unsigned));
             break;
-        case 'f':
-        case 'e':
-        case 'g': put_double(writer, &as, *at, va_arg(arguments, double)); break;
-        default: assert(false); break;
+        default: put_double(writer, &as, *at, va_arg(arguments, double)); break;
         }
         format = at + 1;
     }

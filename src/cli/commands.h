@@ -13,8 +13,8 @@ struct qll_cli_command {
     qll_text_id arguments; /* "SURVEY"; NONE */
     qll_text_id summary;   /* what it answers, one line */
     qll_text_id detail;    /* further lines of help, each closed by a newline */
-    uint64_t options;
     qll_verb verb;
+    uint64_t options;
     size_t words_least, words_most; /* after the name */
     qll_status (*run)(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena);
 };

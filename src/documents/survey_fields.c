@@ -49,8 +49,8 @@ QLL_GROUP(project, PROJECT, "project", project_fields);
 static const qll_field site_fields[] = {
     {"elevation", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "-1500 ft", "16000 ft", DEAD_SEA), .fallback = "0 ft",
         .why = {QLL_TEXT_WHY_SEA_LEVEL,
-                {{QLL_ARGUMENT_THUMB, QLL_KIND_LENGTH, 1000.0 * QLL_FOOT_M},
-                 {QLL_ARGUMENT_THUMB, QLL_KIND_PRESSURE_DIFFERENCE, 0.52 * QLL_PSI_PA}}},
+                {{QLL_ARGUMENT_THUMB, QLL_KIND_LENGTH, .value = 1000.0 * QLL_FOOT_M},
+                 {QLL_ARGUMENT_THUMB, QLL_KIND_PRESSURE_DIFFERENCE, .value = 0.52 * QLL_PSI_PA}}},
         .example = "52 ft", QLL_MEANS(SITE_ELEVATION)},
     {"barometric", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "7 psia", "16 psia", ATMOSPHERE),
         QLL_ELSE(SITE_BAROMETRIC), .example = "14.7 psia",

@@ -371,7 +371,7 @@ static bool is_last_key(qll_text path, const char *key)
 {
     const size_t size = strlen(key);
     return path.size > size && qll_text_is((qll_text){path.bytes + path.size - size, size}, key)
-           && path.bytes[path.size - size - 1] == '.';
+           && qll_text_is((qll_text){path.bytes + path.size - size - 1, 1}, ".");
 }
 
 /* Nobody can look at it on the site, the inside of a valve or what a method takes: the full sheets have it. */

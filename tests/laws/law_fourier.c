@@ -140,6 +140,24 @@ TEST(too_few_samples_are_refused_and_too_little_memory_is_said)
     qll_arena_close(arena);
 }
 
+/* What one frame has alone. */
+static void check_powers(qll_fourier *plan, const qll_frame *frame, const double *window,
+                         const double *powers, size_t count, qll_arena *arena)
+{
+    const size_t room = qll_fourier_bins(count);
+    double *windowed = qll_arena_take(arena, count, sizeof *windowed);
+    const qll_complexes got = {qll_arena_take(arena, room, sizeof *got.re),
+                               qll_arena_take(arena, room, sizeof *got.im)};
+    for (size_t j = 0; j < count; j++) {
+        windowed[j] = window[j] * (frame->samples[j] - frame->mean);
+    }
+    qll_fourier_forward(plan, windowed, got);
+    for (size_t k = 0; k < room; k++) {
+        CHECK_WITHIN(powers[k], got.re[k] * got.re[k] + got.im[k] * got.im[k],
+                     1e-9 * (double)(count * count));
+    }
+}
+
 /* As many frames as go at once have the powers that each has alone. */
 TEST(powers_of_frames_are_those_of_the_transform)
 {
@@ -148,9 +166,6 @@ TEST(powers_of_frames_are_those_of_the_transform)
         qll_random random = qll_random_seeded(count);
         const size_t room = qll_fourier_bins(count), at_once = qll_fourier_frames(count);
         double *window = qll_arena_take(arena, count, sizeof *window);
-        double *windowed = qll_arena_take(arena, count, sizeof *windowed);
-        qll_complexes got = {qll_arena_take(arena, room, sizeof *got.re),
-                             qll_arena_take(arena, room, sizeof *got.im)};
         double *powers[2], *samples[2];
         qll_frame frames[2];
         for (size_t i = 0; i < 2; i++) {
@@ -166,14 +181,7 @@ TEST(powers_of_frames_are_those_of_the_transform)
         for (size_t at = 1; at <= at_once; at++) {
             qll_fourier_powers(plan, frames, at, window, powers);
             for (size_t i = 0; i < at; i++) {
-                for (size_t j = 0; j < count; j++) {
-                    windowed[j] = window[j] * (samples[i][j] - frames[i].mean);
-                }
-                qll_fourier_forward(plan, windowed, got);
-                for (size_t k = 0; k < room; k++) {
-                    CHECK_WITHIN(powers[i][k], got.re[k] * got.re[k] + got.im[k] * got.im[k],
-                                 1e-9 * (double)(count * count));
-                }
+                check_powers(plan, &frames[i], window, powers[i], count, arena);
             }
         }
         qll_arena_close(arena);

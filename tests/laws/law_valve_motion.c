@@ -7,7 +7,7 @@
 static qll_arena *arena;
 
 /* Growth that a run of 6 s shows beyond doubt, and decay. */
-#define CLEAR_PER_S 4.0
+#define TEST_CLEAR_PER_S 4.0
 
 typedef struct tally {
     int unstable, stable, close;
@@ -40,7 +40,7 @@ static void look(random_motion *drawn, double flow_m3s, tally *counted)
     qll_motion_event small = random_event(flow_m3s);
     small.flow_before_m3s = 1.0001 * flow_m3s;
     small.duration_s = 6;
-    if (linear.growth_per_s > CLEAR_PER_S) {
+    if (linear.growth_per_s > TEST_CLEAR_PER_S) {
         counted->unstable += 1;
         small.flow_before_m3s = 1.3 * flow_m3s;
         CHECK(run(drawn, 0, small).state != QLL_MOTION_STATE_STABLE);
@@ -54,7 +54,7 @@ static void look(random_motion *drawn, double flow_m3s, tally *counted)
         counted->keeps_up += foretold.keeps_up;
         counted->keeps_up_felt += foretold.keeps_up && held.is_felt;
         counted->lasting_with += held.state != QLL_MOTION_STATE_STABLE;
-    } else if (linear.growth_per_s < -CLEAR_PER_S) {
+    } else if (linear.growth_per_s < -TEST_CLEAR_PER_S) {
         counted->stable += 1;
         CHECK(run(drawn, 0, small).state == QLL_MOTION_STATE_STABLE);
     } else {

@@ -41,8 +41,8 @@ static size_t after(size_t n, size_t run, size_t count)
 /* How it is asked: for an answer in the question's form, or for pages, which have a way of their own out of the
  * engine. */
 typedef enum asked_for {
-    AN_ANSWER,
-    PAGES
+    QLL_AN_ANSWER,
+    QLL_PAGES
 } asked_for;
 
 /* What came of it. */
@@ -55,7 +55,7 @@ typedef struct outcome {
 static outcome ask(const qll_question *question, asked_for what, qll_arena *arena)
 {
     outcome got = {0};
-    if (what == AN_ANSWER) {
+    if (what == QLL_AN_ANSWER) {
         got.status = qll_ask(question, arena, &got.answer);
         return got;
     }
@@ -102,8 +102,8 @@ static void fail_each(const qll_question *question, asked_for what, bool forever
 
 static void fail_both(const qll_question *question)
 {
-    fail_each(question, AN_ANSWER, false);
-    fail_each(question, AN_ANSWER, true);
+    fail_each(question, QLL_AN_ANSWER, false);
+    fail_each(question, QLL_AN_ANSWER, true);
 }
 
 TEST(questions_about_a_survey_survive)
@@ -158,7 +158,7 @@ TEST(questions_about_a_case_survive)
                            .document = {"case.json", visit, sizeof visit - 1}};
     fail_both(&sheets);
     sheets.form = QLL_FORM_TEXT;
-    fail_each(&sheets, PAGES, false);
+    fail_each(&sheets, QLL_PAGES, false);
 }
 
 /* Listing the files of a survey. */
@@ -206,7 +206,7 @@ TEST(pages_survive)
         qll_question question =
             survey_question(QLL_VERB_REPORT, kinds[i].survey, i == 1 ? NULL : "valves.json", arena);
         question.of = kinds[i].of;
-        fail_each(&question, PAGES, i == 1);
+        fail_each(&question, QLL_PAGES, i == 1);
         qll_arena_close(arena);
     }
 }
@@ -227,7 +227,7 @@ TEST(recordings_survive)
         question.quiet = i == 1 ? &recording : NULL;
         fail_both(&question);
         question.form = QLL_FORM_TEXT;
-        fail_each(&question, PAGES, i == 1);
+        fail_each(&question, QLL_PAGES, i == 1);
         qll_arena_close(arena);
     }
 }
@@ -239,8 +239,8 @@ TEST(events_survive)
     qll_question question =
         survey_question(QLL_VERB_SIMULATE, "../../examples/slam/survey.json", NULL, arena);
     question.event = "heater";
-    fail_each(&question, AN_ANSWER, false);
-    fail_each(&question, PAGES, true);
+    fail_each(&question, QLL_AN_ANSWER, false);
+    fail_each(&question, QLL_PAGES, true);
     qll_arena_close(arena);
 }
 
@@ -288,7 +288,7 @@ TEST(parts_and_figures_survive)
     question.figures = "falloff,map,schematic";
     fail_both(&question);
     question.parts = "pionts";
-    fail_each(&question, AN_ANSWER, false);
+    fail_each(&question, QLL_AN_ANSWER, false);
     qll_arena_close(arena);
 }
 
@@ -342,7 +342,7 @@ TEST(questions_about_pressures_survive)
     question.catalogue = survey.catalogue;
     question.form = QLL_FORM_TEXT;
     fail_both(&question);
-    fail_each(&question, PAGES, false);
+    fail_each(&question, QLL_PAGES, false);
     qll_arena_close(arena);
 }
 
@@ -351,27 +351,27 @@ typedef struct named_test {
     void (*run)(void);
 } named_test;
 
-#define NAMED(test) \
-    {               \
-#        test, test \
+#define TEST_NAMED(test) \
+    {                    \
+#        test, test      \
     }
 static const named_test tests[] = {
-    NAMED(questions_about_a_survey_survive),
-    NAMED(questions_about_a_log_survive),
-    NAMED(questions_about_a_case_survive),
-    NAMED(attachments_survive),
-    NAMED(reports_survive),
-    NAMED(pages_survive),
-    NAMED(recordings_survive),
-    NAMED(events_survive),
-    NAMED(refusals_survive),
-    NAMED(calculations_survive),
-    NAMED(parts_and_figures_survive),
-    NAMED(import_survives),
-    NAMED(fit_survives),
-    NAMED(list_survives),
-    NAMED(describe_survives),
-    NAMED(questions_about_pressures_survive),
+    TEST_NAMED(questions_about_a_survey_survive),
+    TEST_NAMED(questions_about_a_log_survive),
+    TEST_NAMED(questions_about_a_case_survive),
+    TEST_NAMED(attachments_survive),
+    TEST_NAMED(reports_survive),
+    TEST_NAMED(pages_survive),
+    TEST_NAMED(recordings_survive),
+    TEST_NAMED(events_survive),
+    TEST_NAMED(refusals_survive),
+    TEST_NAMED(calculations_survive),
+    TEST_NAMED(parts_and_figures_survive),
+    TEST_NAMED(import_survives),
+    TEST_NAMED(fit_survives),
+    TEST_NAMED(list_survives),
+    TEST_NAMED(describe_survives),
+    TEST_NAMED(questions_about_pressures_survive),
 };
 
 static bool is_asked_for(const char *name, int argc, char **argv)

@@ -9,17 +9,17 @@
 #include <sunlinsol/sunlinsol_dense.h>
 #include <sunmatrix/sunmatrix_dense.h>
 
-#define SAMPLES 100
+#define TEST_SAMPLES 100
 
 enum {
-    LIFT,
-    SPEED,
-    OUTLET,
-    FLOW_OUT,
-    FAR,
-    INLET,
-    FLOW_IN,
-    VALUES
+    TEST_LIFT,
+    TEST_SPEED,
+    TEST_OUTLET,
+    TEST_FLOW_OUT,
+    TEST_FAR,
+    TEST_INLET,
+    TEST_FLOW_IN,
+    TEST_VALUES
 };
 
 static const double supply_pa = 9e5, barometric_pa = 101325, duration_s = 10;
@@ -44,11 +44,11 @@ static double smooth_root(double drop)
 /* (2) to (7): one valve, full travel by a straight opening law. */
 static double force(const scene *s, const double *y)
 {
-    double x = y[LIFT], v = y[SPEED];
+    double x = y[TEST_LIFT], v = y[TEST_SPEED];
     double opening = s->kv_si * fmin(fmax(x / s->full, 0), 1);
-    double f = s->area * (s->set_pa - y[OUTLET]) + s->inlet_area * (y[INLET] - supply_pa)
+    double f = s->area * (s->set_pa - y[TEST_OUTLET]) + s->inlet_area * (y[TEST_INLET] - supply_pa)
                - s->spring * x - s->damping * v - s->passage * v * fabs(v)
-               - s->jet * opening * (y[INLET] - y[OUTLET]);
+               - s->jet * opening * (y[TEST_INLET] - y[TEST_OUTLET]);
     if (x < 0) {
         f += s->seat * -x * fmax(1 - s->seat_loss * v, 0);
     }
@@ -64,44 +64,48 @@ static int right_side(realtype t, N_Vector at, N_Vector rate, void *context)
     const double *y = N_VGetArrayPointer(at);
     double *d = N_VGetArrayPointer(rate);
     (void)t;
-    double q = s->kv_si * fmin(fmax(y[LIFT] / s->full, 0), 1) * smooth_root(y[INLET] - y[OUTLET]);
+    double q = s->kv_si * fmin(fmax(y[TEST_LIFT] / s->full, 0), 1)
+               * smooth_root(y[TEST_INLET] - y[TEST_OUTLET]);
     double held = s->holds_out;
     if (s->air_m3 > 0) {
-        held += s->air_m3 * pow(s->air_at_pa / y[OUTLET], 1 / 1.2) / (1.2 * y[OUTLET]);
+        held += s->air_m3 * pow(s->air_at_pa / y[TEST_OUTLET], 1 / 1.2) / (1.2 * y[TEST_OUTLET]);
     }
-    d[LIFT] = y[SPEED];
-    d[SPEED] = force(s, y) / s->mass;
-    d[OUTLET] = (q + s->area * y[SPEED] - y[FLOW_OUT]) / held;
-    d[FLOW_OUT] = (y[OUTLET] - y[FAR] - s->resistance_out * y[FLOW_OUT]) / s->inertance_out;
-    d[FAR] = (y[FLOW_OUT] - s->taps * smooth_root(y[FAR] - barometric_pa)) / s->holds_far;
-    d[INLET] = (y[FLOW_IN] - q - s->inlet_area * y[SPEED]) / s->holds_in;
-    d[FLOW_IN] = (supply_pa - y[INLET] - s->resistance_in * y[FLOW_IN]) / s->inertance_in;
+    d[TEST_LIFT] = y[TEST_SPEED];
+    d[TEST_SPEED] = force(s, y) / s->mass;
+    d[TEST_OUTLET] = (q + s->area * y[TEST_SPEED] - y[TEST_FLOW_OUT]) / held;
+    d[TEST_FLOW_OUT] =
+        (y[TEST_OUTLET] - y[TEST_FAR] - s->resistance_out * y[TEST_FLOW_OUT]) / s->inertance_out;
+    d[TEST_FAR] =
+        (y[TEST_FLOW_OUT] - s->taps * smooth_root(y[TEST_FAR] - barometric_pa)) / s->holds_far;
+    d[TEST_INLET] = (y[TEST_FLOW_IN] - q - s->inlet_area * y[TEST_SPEED]) / s->holds_in;
+    d[TEST_FLOW_IN] =
+        (supply_pa - y[TEST_INLET] - s->resistance_in * y[TEST_FLOW_IN]) / s->inertance_in;
     return 0;
 }
 
-/* From y on to SAMPLES instants; tolerances far below what is compared. */
-static bool cvode(scene *s, const double *y, double (*samples)[VALUES])
+/* From y on to TEST_SAMPLES instants; tolerances far below what is compared. */
+static bool cvode(scene *s, const double *y, double (*samples)[TEST_VALUES])
 {
     SUNContext room = NULL;
     if (SUNContext_Create(NULL, &room) != 0) {
         return false;
     }
-    N_Vector at = N_VNew_Serial(VALUES, room), least = N_VNew_Serial(VALUES, room);
-    const double scale[VALUES] = {1e-4, 1e-2, 1e5, 1e-4, 1e5, 1e5, 1e-4};
-    for (int i = 0; i < VALUES; i++) {
+    N_Vector at = N_VNew_Serial(TEST_VALUES, room), least = N_VNew_Serial(TEST_VALUES, room);
+    const double scale[TEST_VALUES] = {1e-4, 1e-2, 1e5, 1e-4, 1e5, 1e5, 1e-4};
+    for (int i = 0; i < TEST_VALUES; i++) {
         N_VGetArrayPointer(at)[i] = y[i];
         N_VGetArrayPointer(least)[i] = 1e-11 * scale[i];
     }
     void *solver = CVodeCreate(CV_BDF, room);
-    SUNMatrix matrix = SUNDenseMatrix(VALUES, VALUES, room);
+    SUNMatrix matrix = SUNDenseMatrix(TEST_VALUES, TEST_VALUES, room);
     SUNLinearSolver linear = SUNLinSol_Dense(at, matrix, room);
     bool good = CVodeInit(solver, right_side, 0, at) == 0
                 && CVodeSVtolerances(solver, 1e-11, least) == 0 && CVodeSetUserData(solver, s) == 0
                 && CVodeSetLinearSolver(solver, linear, matrix) == 0
                 && CVodeSetMaxNumSteps(solver, 100000000) == 0;
-    for (int k = 0; good && k < SAMPLES; k++) {
+    for (int k = 0; good && k < TEST_SAMPLES; k++) {
         double t = 0;
-        good = CVode(solver, duration_s * (k + 1) / SAMPLES, at, &t, CV_NORMAL) == 0;
+        good = CVode(solver, duration_s * (k + 1) / TEST_SAMPLES, at, &t, CV_NORMAL) == 0;
         memcpy(samples[k], N_VGetArrayPointer(at), sizeof samples[k]);
     }
     CVodeFree(&solver);
@@ -114,7 +118,7 @@ static bool cvode(scene *s, const double *y, double (*samples)[VALUES])
 }
 
 typedef struct taken {
-    double samples[SAMPLES][VALUES];
+    double samples[TEST_SAMPLES][TEST_VALUES];
     int count;
     int blows;
 } taken;
@@ -122,8 +126,8 @@ typedef struct taken {
 static void take(void *context, double time_s, const double *values)
 {
     taken *t = context;
-    int k = (int)lrint(time_s * SAMPLES / duration_s) - 1;
-    if (k >= 0 && k < SAMPLES) {
+    int k = (int)lrint(time_s * TEST_SAMPLES / duration_s) - 1;
+    if (k >= 0 && k < TEST_SAMPLES) {
         memcpy(t->samples[k], values, sizeof t->samples[k]);
         t->count += 1;
     }
@@ -177,18 +181,19 @@ static qll_around around_of(const scene *s)
 static void compare(scene *s, double flow_m3s, double off, bool hits)
 {
     static taken own;
-    static double theirs[SAMPLES][VALUES];
+    static double theirs[TEST_SAMPLES][TEST_VALUES];
     own = (taken){.count = 0};
     qll_point opening[2], falloff[2];
     const qll_regulator valve = regulator_of(s, opening, falloff);
     const qll_around around = around_of(s);
     qll_arena *arena = qll_arena_open(1 << 20);
     qll_lumped lumped;
-    double y[VALUES + 1];
+    double y[TEST_VALUES + 1];
     CHECK(qll_lumped_make(&valve, 1, &around, arena, &lumped) == QLL_OK);
-    CHECK(lumped.at.count == VALUES + 1 && lumped.at.outlet == OUTLET && lumped.at.far == FAR);
+    CHECK(lumped.at.count == TEST_VALUES + 1 && lumped.at.outlet == TEST_OUTLET
+          && lumped.at.far == TEST_FAR);
     CHECK(qll_lumped_rest(&lumped, flow_m3s, y));
-    y[OUTLET] *= 1 + off;
+    y[TEST_OUTLET] *= 1 + off;
     s->taps = y[lumped.at.taps];
     CHECK(cvode(s, y, theirs));
     const qll_run_order order = {
@@ -196,18 +201,19 @@ static void compare(scene *s, double flow_m3s, double off, bool hits)
         .duration_s = duration_s,
         .tolerance = 1e-9,
         .steps_most = 50000000,
-        .watch = {duration_s / SAMPLES, take, take_blow, &own},
+        .watch = {duration_s / TEST_SAMPLES, take, take_blow, &own},
     };
     qll_run_count count;
     CHECK(qll_lumped_run(&lumped, &order, y, arena, &count) == QLL_OK && count.finished);
-    CHECK(own.count == SAMPLES);
+    CHECK(own.count == TEST_SAMPLES);
     CHECK(hits == (own.blows > 100));
     double low = INFINITY, high = -INFINITY, worst_pa = 0, worst_lift = 0;
-    for (int k = 0; k < SAMPLES; k++) {
-        low = fmin(low, theirs[k][OUTLET]);
-        high = fmax(high, theirs[k][OUTLET]);
-        worst_pa = fmax(worst_pa, fabs(own.samples[k][OUTLET] / theirs[k][OUTLET] - 1));
-        worst_lift = fmax(worst_lift, fabs(own.samples[k][LIFT] - theirs[k][LIFT]) / s->full);
+    for (int k = 0; k < TEST_SAMPLES; k++) {
+        low = fmin(low, theirs[k][TEST_OUTLET]);
+        high = fmax(high, theirs[k][TEST_OUTLET]);
+        worst_pa = fmax(worst_pa, fabs(own.samples[k][TEST_OUTLET] / theirs[k][TEST_OUTLET] - 1));
+        worst_lift =
+            fmax(worst_lift, fabs(own.samples[k][TEST_LIFT] - theirs[k][TEST_LIFT]) / s->full);
     }
     printf(
         "    swings %.4f of the set pressure at the end of 10 s; worst %.1e of the pressure, %.1e of "

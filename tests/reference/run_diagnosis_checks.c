@@ -168,6 +168,18 @@ static double as_in_sound(const char *name)
     return NAN;
 }
 
+/* What stands at one tone or blow alone. */
+static double limit_value(size_t row)
+{
+    return is_named(row, "tnr_limit_200Hz")       ? qll_tone_limit_db(200)
+           : is_named(row, "pr_limit_200Hz")      ? qll_prominence_limit_db(200)
+           : is_named(row, "ntacou112_P_1000_30") ? qll_impulse_prominence(1000, 30)
+           : is_named(row, "ntacou112_KI_P10")    ? qll_impulse_adjustment_db(10)
+           : is_named(row, "pr_analytic_same")
+               ? as_in_sound("tone in white noise, prominence ratio")
+               : (double)NAN;
+}
+
 static double sound_value(size_t row)
 {
     const char *name = name_after(row, "A_weight_dB_");
@@ -183,17 +195,11 @@ static double sound_value(size_t row)
     if (name != NULL && qll_text_number(qll_text_of(name), &hz) > 0) {
         return qll_tones_apart_hz(hz);
     }
-    return is_named(row, "crit_f1_1000")          ? qll_critical_band(1000).from_hz
-           : is_named(row, "crit_f2_1000")        ? qll_critical_band(1000).to_hz
-           : is_named(row, "tnr_limit_200Hz")     ? qll_tone_limit_db(200)
-           : is_named(row, "pr_limit_200Hz")      ? qll_prominence_limit_db(200)
-           : is_named(row, "ntacou112_P_1000_30") ? qll_impulse_prominence(1000, 30)
-           : is_named(row, "ntacou112_KI_P10")    ? qll_impulse_adjustment_db(10)
-           : is_named(row, "pr_analytic_same")
-               ? as_in_sound("tone in white noise, prominence ratio")
+    return is_named(row, "crit_f1_1000")   ? qll_critical_band(1000).from_hz
+           : is_named(row, "crit_f2_1000") ? qll_critical_band(1000).to_hz
            : name_after(row, "tnr_analytic_") != NULL
                ? as_in_sound("tone in white noise, ratio to noise")
-               : (double)NAN;
+               : limit_value(row);
 }
 
 /* ---- chatter, leaks, heat, waves ---- */
@@ -208,11 +214,13 @@ static double gain_droop(double droop_pa, double drop_pa, double outlet_pa)
 static double worst_share(double zeta, double gain, double *at)
 {
     double worst = 0.0;
-    for (double w = 1.0; w < 5.0; w += 1e-5) {
+    double w = 1.0;
+    while (w < 5.0) {
         const double real = 1.0 - w * w, imaginary = 2.0 * zeta * w;
         const double feeds = -real / (real * real + imaginary * imaginary);
         *at = feeds > worst ? w : *at;
         worst = fmax(worst, feeds);
+        w += 1e-5;
     }
     return worst / gain;
 }

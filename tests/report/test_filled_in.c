@@ -293,12 +293,32 @@ static void plain_task(reader *at, qll_message task, qll_message every, qll_mess
     }
 }
 
+/* Whether a row names the strainer of branch @p b of stage @p s; then it has its gauge, and its cock. */
+static bool is_row_of(const scene *made, const qll_cell *cells, size_t s, size_t b,
+                      qll_arena *arena)
+{
+    const qll_strainer *strainer = &found_of(made)->design->shown[0].assessment.strainers[s][b];
+    const bool is_read = isfinite(strainer->clean_me_pa) && !strainer->in_body;
+    if (!has_word(cells[1].text, valve(made, s, b, arena))) {
+        return false;
+    }
+    char cock[32];
+    (void)snprintf(cock, sizeof cock, "T%s", valve(made, s, b, arena));
+    CHECK(has_word(cells[1].text, cock) == is_read);
+    if (is_read) {
+        const char *dirty =
+            qll_text_reading(arena, strainer->clean_me_pa, found_of(made)->demand.survey->units);
+        want(made, cells[1].text, (const char *[]){gauge(s, arena)}, 1);
+        want(made, cells[3].text, &dirty, 1);
+    }
+    return true;
+}
+
 /* Every strainer stands in one row, beside those that are cleaned at the same reading, with the gauge and the cock of each. */
 static void check_strainers(reader *at, qll_arena *arena)
 {
     const scene *made = at->made;
     const qll_station *station = station_of(made);
-    const qll_assessment *assessment = &found_of(made)->design->shown[0].assessment;
     const size_t first = at->row;
     while (at->row < at->table->row_count
            && strcmp(at->table->cells[at->row * 4 + 2].text,
@@ -308,24 +328,9 @@ static void check_strainers(reader *at, qll_arena *arena)
     }
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            const qll_strainer *strainer = &assessment->strainers[s][b];
-            const bool is_read = isfinite(strainer->clean_me_pa) && !strainer->in_body;
             size_t named = 0;
             for (size_t row = first; row < at->row; row++) {
-                const qll_cell *cells = &at->table->cells[row * 4];
-                if (!has_word(cells[1].text, valve(made, s, b, arena))) {
-                    continue;
-                }
-                named += 1;
-                char cock[32];
-                (void)snprintf(cock, sizeof cock, "T%s", valve(made, s, b, arena));
-                CHECK(has_word(cells[1].text, cock) == is_read);
-                if (is_read) {
-                    const char *dirty = qll_text_reading(arena, strainer->clean_me_pa,
-                                                         found_of(made)->demand.survey->units);
-                    want(made, cells[1].text, (const char *[]){gauge(s, arena)}, 1);
-                    want(made, cells[3].text, &dirty, 1);
-                }
+                named += is_row_of(made, &at->table->cells[row * 4], s, b, arena) ? 1 : 0;
             }
             CHECK(named == 1);
         }

@@ -79,13 +79,21 @@ static void ask(const char *kind, qll_text source, const char *folder, qll_arena
 
 int main(void)
 {
-    char kind[32];
-    char folder[512];
-    size_t size = 0;
-    while (scanf("%31s %zu %511[^\n]", kind, &size, folder) == 3) {
+    char line[600]; /* "survey 1234 examples/house" */
+    while (fgets(line, sizeof line, stdin) != NULL) {
+        char *blank = strchr(line, ' ');
+        char *behind = NULL;
+        const size_t size = blank == NULL ? 0 : strtoul(blank, &behind, 10);
+        if (behind == NULL || *behind != ' ') {
+            return 1;
+        }
+        *blank = '\0';
+        const char *kind = line;
+        char *folder = behind + 1;
+        folder[strcspn(folder, "\n")] = '\0';
         qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
         char *bytes = qll_arena_take(arena, size + 1, 1);
-        if (bytes == NULL || getchar() != '\n' || fread(bytes, 1, size, stdin) != size) {
+        if (bytes == NULL || fread(bytes, 1, size, stdin) != size) {
             return 1;
         }
         const qll_text source = {bytes, size};

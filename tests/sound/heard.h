@@ -44,9 +44,9 @@ static inline qll_status listen(const float *samples, double seconds, unsigned c
 static inline qll_sound_features features_of(float *samples, qll_arena *arena)
 {
     qll_sound_result result;
-    CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+    const bool is_heard = CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
     free(samples);
-    return result.stretches[0].features;
+    return is_heard ? result.stretches[0].features : (qll_sound_features){0};
 }
 
 #endif

@@ -133,8 +133,10 @@ typedef struct bubbles {
 static double collapses(stage *on, bubbles *of, double expected)
 {
     double push = 0.0;
-    for (double rest = expected * of->share; rest > 0.0; rest -= 0.5) {
+    double rest = expected * of->share;
+    while (rest > 0.0) {
         push += chance(on, fmin(rest, 0.5)) ? of->strength * within(on, 0.3, 1.7) : 0.0;
+        rest -= 0.5;
     }
     of->first += of->rises * (push - of->first);
     of->second += of->falls * (of->first - of->second);
@@ -147,8 +149,9 @@ static void add_bubbles(stage *on, const valve *of)
     const double per_s = on->is_hard ? spread(on, 100, 200000) : spread(on, 300, 30000);
     bubbles sizes[QLL_SIZES];
     double all = 0.0;
+    const int middle = QLL_SIZES / 2;
     for (int i = 0; i < QLL_SIZES; i++) {
-        const double sigmas = i - QLL_SIZES / 2, larger = exp(0.5 * sigmas);
+        const double sigmas = i - middle, larger = exp(0.5 * sigmas);
         const double peak_hz = of->collapse_hz / larger;
         sizes[i] = (bubbles){.share = exp(-0.5 * sigmas * sigmas),
                              .strength = larger * larger,
@@ -234,11 +237,13 @@ static void make_chatter(stage *on, float *lift)
             height *= 0.3;
             flight_s *= 0.3;
         }
-        for (double t = 0.0; t < whole_s; t += 1.0 / on->rate_hz) {
+        double t = 0.0;
+        while (t < whole_s) {
             const size_t j = (size_t)((at_s + t) * on->rate_hz);
             if (j < on->count) {
                 lift[j] = t < shut * whole_s ? 0.15F : 1.0F;
             }
+            t += 1.0 / on->rate_hz;
         }
         at_s += fmax(whole_s, 0.3 * period_s);
     }

@@ -60,8 +60,8 @@ static void talk(stage *on)
 static void pluck(stage *on)
 {
     const double beat_s = within(on, 0.2, 0.5);
-    for (double at_s = within(on, 0, 0.3); at_s < QLL_RECORDING_SECONDS;
-         at_s += beat_s * (1 + (int)within(on, 0, 2.0))) {
+    double at_s = within(on, 0, 0.3);
+    while (at_s < QLL_RECORDING_SECONDS) {
         const size_t around =
             (size_t)(on->rate_hz / (110.0 * pow(2.0, floor(within(on, 0, 30)) / 12.0)));
         double string[512];
@@ -69,11 +69,12 @@ static void pluck(stage *on)
             string[i] = within(on, -1, 1);
         }
         const size_t from = (size_t)(at_s * on->rate_hz), by = (size_t)(1.2 * on->rate_hz);
-        for (size_t i = 0; i < by && from + i < on->count; i++) {
+        for (size_t i = 0; around > 0 && i < by && from + i < on->count; i++) {
             const size_t here = i % around, next = (i + 1) % around;
             on->out[from + i] += string[here];
             string[here] = 0.498 * (string[here] + string[next]);
         }
+        at_s += beat_s * (1 + (int)within(on, 0, 2.0));
     }
 }
 

@@ -85,13 +85,14 @@ static void add_collapses(stage *on)
     const double middle_m = spread(on, 2e-4, 2e-3), pressure_pa = within(on, 1e5, 5e5);
     const double sizes = within(on, 0.2, 0.6), again = within(on, 0.1, 0.5);
     const double end_s = (double)on->count / on->rate_hz;
-    for (double at_s = 0.0; at_s < end_s;
-         at_s += -log(1.0 - qll_random_unit(&on->random)) / per_s) {
+    double at_s = 0.0;
+    while (at_s < end_s) {
         const double radius_m = middle_m * exp(sizes * normal(on));
         const double falls_s = 0.915 * radius_m * sqrt(999.0 / pressure_pa);
         const double height = pow(radius_m / middle_m, 1.5);
         add_spike(on, at_s, 0.1 * falls_s, height);
         add_spike(on, at_s + 1.6 * falls_s, 0.1 * falls_s, again * height);
+        at_s += -log(1.0 - qll_random_unit(&on->random)) / per_s;
     }
     double before = 0.0; /* the wall */
     for (size_t j = 0; j < on->count; j++) {
@@ -217,8 +218,10 @@ static void add_quiet(stage *on, qll_arena *arena)
     if (chance(on, 0.3)) {
         const rings clock = rings_of(on, 3, 1500, 5000);
         const double height = within(on, 0.05, 0.3);
-        for (double at_s = within(on, 0, 1); at_s < QLL_RECORDING_SECONDS; at_s += 1.0) {
+        double at_s = within(on, 0, 1);
+        while (at_s < QLL_RECORDING_SECONDS) {
             add_blow(on, &clock, at_s, 1e-4, height);
+            at_s += 1.0;
         }
     }
     to_unit(on);
@@ -254,7 +257,8 @@ static void add_talk(stage *on)
 static void add_tune(stage *on)
 {
     const double low_hz = spread(on, 200, 500), note_s = within(on, 0.2, 0.6);
-    for (double at_s = 0.0; at_s < QLL_RECORDING_SECONDS; at_s += note_s) {
+    double at_s = 0.0;
+    while (at_s < QLL_RECORDING_SECONDS) {
         const double hz = low_hz * pow(2.0, floor(within(on, 0, 13)) / 12.0);
         rings note = {.count = 5};
         for (size_t i = 0; i < note.count; i++) {
@@ -263,6 +267,7 @@ static void add_tune(stage *on)
             note.height[i] = 1.0 / (double)(i + 1);
         }
         add_blow(on, &note, at_s, 1e-4, within(on, 0.4, 1.0));
+        at_s += note_s;
     }
 }
 

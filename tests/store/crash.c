@@ -90,7 +90,8 @@ TEST(a_power_cut_loses_nothing_that_was_acknowledged)
         const unsigned wanted = 1 + (unsigned)(qll_random_unit(&random) * 60.0);
         /* At any write of what follows. */
         dropping_disk_fail_after(
-            wanted * 3 + (unsigned long)(qll_random_unit(&random) * (double)wanted * 6.0));
+            (unsigned long)wanted * 3
+            + (unsigned long)(qll_random_unit(&random) * (double)wanted * 6.0));
         unsigned acknowledged = 0;
         for (unsigned i = 1; i <= wanted; i++) {
             const qll_record record = visit(scene.arena, i);
@@ -198,17 +199,17 @@ static void fail_each(dropping_fault fault, bool is_full)
 
 TEST(the_nth_write_that_fails_is_one_problem)
 {
-    fail_each(DROPPING_WRITE, false);
+    fail_each(QLL_DROPPING_WRITE, false);
 }
 
 TEST(a_full_disk_is_one_problem)
 {
-    fail_each(DROPPING_WRITE, true);
+    fail_each(QLL_DROPPING_WRITE, true);
 }
 
 TEST(the_nth_sync_that_fails_is_one_problem)
 {
-    fail_each(DROPPING_SYNC, false);
+    fail_each(QLL_DROPPING_SYNC, false);
 }
 
 TEST(the_nth_allocation_that_fails_is_one_problem)
@@ -232,16 +233,16 @@ TEST(the_nth_allocation_that_fails_is_one_problem)
 }
 
 /* The photo that is put under a fault: more pages than one, in two parts. */
-#define PHOTO_SIZE ((size_t)20000)
+#define TEST_PHOTO_SIZE ((size_t)20000)
 
 static void take_photo(char *bytes, qll_arena *arena, const char **sha256)
 {
     qll_random random = qll_random_seeded(4);
-    for (size_t i = 0; i < PHOTO_SIZE; i++) {
+    for (size_t i = 0; i < TEST_PHOTO_SIZE; i++) {
         bytes[i] = (char)qll_random_bits(&random);
     }
     qll_writer digest = qll_writer_new(arena);
-    qll_digest_write(&digest, (qll_text){bytes, PHOTO_SIZE}, QLL_DIGEST_SIZE);
+    qll_digest_write(&digest, (qll_text){bytes, TEST_PHOTO_SIZE}, QLL_DIGEST_SIZE);
     *sha256 = qll_writer_text(&digest).bytes;
 }
 
@@ -256,8 +257,9 @@ static qll_status put_photo(store_scene *scene, const char *bytes, const char *s
     status = status == QLL_OK ? qll_store_attachment(store, sha256, &held, &scene->why) : status;
     while (status == QLL_OK && !held.is_whole) {
         const size_t from = (size_t)held.held;
-        const size_t size = from + PHOTO_SIZE / 2 > PHOTO_SIZE ? PHOTO_SIZE - from : PHOTO_SIZE / 2;
-        const qll_store_part part = {sha256, PHOTO_SIZE, held.held, {bytes + from, size}};
+        const size_t size = from + TEST_PHOTO_SIZE / 2 > TEST_PHOTO_SIZE ? TEST_PHOTO_SIZE - from
+                                                                         : TEST_PHOTO_SIZE / 2;
+        const qll_store_part part = {sha256, TEST_PHOTO_SIZE, held.held, {bytes + from, size}};
         status = qll_store_put_part(store, &part, &held, &scene->why);
     }
     qll_store_close(store);
@@ -267,7 +269,7 @@ static qll_status put_photo(store_scene *scene, const char *bytes, const char *s
 /* A write or sync that fails while a photo comes leaves the parts that were acknowledged, and it goes on from there. */
 static void fail_each_of_photo(dropping_fault fault)
 {
-    static char bytes[PHOTO_SIZE];
+    static char bytes[TEST_PHOTO_SIZE];
     bool failed = true;
     unsigned long failures = 0;
     for (unsigned long nth = 1; failed && nth < 2000; nth++) {
@@ -294,8 +296,8 @@ static void fail_each_of_photo(dropping_fault fault)
 
 TEST(a_photo_goes_on_where_a_fault_broke_it_off)
 {
-    fail_each_of_photo(DROPPING_WRITE);
-    fail_each_of_photo(DROPPING_SYNC);
+    fail_each_of_photo(QLL_DROPPING_WRITE);
+    fail_each_of_photo(QLL_DROPPING_SYNC);
 }
 
 TEST(a_read_only_disk_is_read_and_one_problem_to_write)

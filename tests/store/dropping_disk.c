@@ -154,7 +154,7 @@ static int do_write(sqlite3_file *file, const void *bytes, int size, sqlite3_int
     if (!has_power()) {
         return SQLITE_IOERR_WRITE;
     }
-    if (strikes(DROPPING_WRITE)) {
+    if (strikes(QLL_DROPPING_WRITE)) {
         return disk.is_full ? SQLITE_FULL : SQLITE_IOERR_WRITE;
     }
     const int code = own(file)->real->pMethods->xWrite(own(file)->real, bytes, size, at);
@@ -179,7 +179,7 @@ static int do_truncate(sqlite3_file *file, sqlite3_int64 size)
 static int do_sync(sqlite3_file *file, int flags)
 {
     (void)flags;
-    if (!has_power() || strikes(DROPPING_SYNC)) {
+    if (!has_power() || strikes(QLL_DROPPING_SYNC)) {
         return SQLITE_IOERR_FSYNC;
     }
     image *of = own(file)->of;

@@ -8,9 +8,9 @@
 #include <stdbool.h>
 
 typedef enum dropping_fault {
-    DROPPING_NONE,
-    DROPPING_WRITE,
-    DROPPING_SYNC,
+    QLL_DROPPING_NONE,
+    QLL_DROPPING_WRITE,
+    QLL_DROPPING_SYNC,
 } dropping_fault;
 
 /** From now on every file that SQLite opens lies on such a disk. */

@@ -5,7 +5,7 @@
 
 #include <stdlib.h>
 
-#define MOST 12
+#define TEST_MOST 12
 
 static qll_arena *arena;
 
@@ -20,7 +20,7 @@ static int by_re_then_im(const void *a, const void *b)
 
 static void find(const double *matrix, size_t n, qll_eigenvalue *values)
 {
-    double copy[MOST * MOST];
+    double copy[TEST_MOST * TEST_MOST];
     memcpy(copy, matrix, n * n * sizeof *copy);
     CHECK(qll_eigenvalues(copy, n, arena, values) == QLL_OK);
     qsort(values, n, sizeof *values, by_re_then_im);
@@ -29,17 +29,18 @@ static void find(const double *matrix, size_t n, qll_eigenvalue *values)
 /* 2 - 2 cos(k pi/(n + 1)): the second difference (any textbook of numerical analysis). */
 TEST(second_difference)
 {
-    double matrix[MOST * MOST] = {0};
-    for (size_t i = 0; i < MOST; i++) {
-        matrix[i * MOST + i] = 2;
+    double matrix[TEST_MOST * TEST_MOST] = {0};
+    for (size_t i = 0; i < TEST_MOST; i++) {
+        matrix[i * TEST_MOST + i] = 2;
         if (i > 0) {
-            matrix[i * MOST + i - 1] = matrix[(i - 1) * MOST + i] = -1;
+            matrix[i * TEST_MOST + i - 1] = matrix[(i - 1) * TEST_MOST + i] = -1;
         }
     }
-    qll_eigenvalue values[MOST];
-    find(matrix, MOST, values);
-    for (size_t k = 0; k < MOST; k++) {
-        CHECK_WITHIN(values[k].re, 2 - 2 * cos((double)(k + 1) * acos(-1) / (MOST + 1)), 1e-13);
+    qll_eigenvalue values[TEST_MOST];
+    find(matrix, TEST_MOST, values);
+    for (size_t k = 0; k < TEST_MOST; k++) {
+        CHECK_WITHIN(values[k].re, 2 - 2 * cos((double)(k + 1) * acos(-1) / (TEST_MOST + 1)),
+                     1e-13);
         CHECK_WITHIN(values[k].im, 0, 1e-13);
     }
 }
@@ -77,7 +78,8 @@ TEST(badly_scaled_companion)
         }
     }
     for (size_t i = 0; i < 25; i++) {
-        matrix[i] *= pow(10, 4 * ((double)(i / 5) - (double)(i % 5)));
+        const size_t row = i / 5, column = i % 5;
+        matrix[i] *= pow(10, 4 * ((double)row - (double)column));
     }
     qll_eigenvalue values[5];
     find(matrix, 5, values);
@@ -89,8 +91,8 @@ TEST(badly_scaled_companion)
 
 static double determinant(const double *matrix, size_t n)
 {
-    double copy[MOST * MOST];
-    size_t order[MOST];
+    double copy[TEST_MOST * TEST_MOST];
+    size_t order[TEST_MOST];
     memcpy(copy, matrix, n * n * sizeof *copy);
     CHECK(qll_lu_split(copy, n, order));
     double product = 1;
@@ -104,8 +106,8 @@ static double determinant(const double *matrix, size_t n)
 TEST(random_matrices_keep_their_invariants)
 {
     qll_random random = qll_random_seeded(7);
-    for (size_t n = 1; n <= MOST; n++) {
-        double matrix[MOST * MOST], trace = 0, square = 0;
+    for (size_t n = 1; n <= TEST_MOST; n++) {
+        double matrix[TEST_MOST * TEST_MOST], trace = 0, square = 0;
         for (size_t i = 0; i < n * n; i++) {
             matrix[i] = 2 * qll_random_unit(&random) - 1;
         }
@@ -115,7 +117,7 @@ TEST(random_matrices_keep_their_invariants)
                 square += matrix[i * n + j] * matrix[j * n + i];
             }
         }
-        qll_eigenvalue values[MOST];
+        qll_eigenvalue values[TEST_MOST];
         find(matrix, n, values);
         double sum = 0, squares = 0, re = 1, im = 0;
         for (size_t k = 0; k < n; k++) {

@@ -28,9 +28,11 @@ TEST(loss_is_darcys_at_two_flows)
             CHECK_NEAR(qll_friction_pa(&friction, -usual / 4),
                        -qll_pipe_drop_pa(&run, usual / 4, &water), is_slow ? off * 1.001 : 1e-12);
             CHECK(off > 0 && off < 0.06);
-            for (double q = usual / 4; q < usual; q += usual / 50) {
+            double q = usual / 4;
+            while (q < usual) {
                 CHECK_NEAR(qll_friction_pa(&friction, q), qll_pipe_drop_pa(&run, q, &water),
                            1.02 * off);
+                q += usual / 50;
             }
         }
     }
@@ -49,9 +51,11 @@ TEST(slow_flow_is_poiseuilles)
 TEST(root_gives_the_push_back)
 {
     const qll_friction friction = {3e6, 5e10};
-    for (double push = -1e7; push < 1e7; push += 0.37e6) {
+    double push = -1e7;
+    while (push < 1e7) {
         const double flow = qll_friction_flow_m3s(&friction, 2e9, push);
         CHECK_NEAR(2e9 * flow + qll_friction_pa(&friction, flow), push, 1e-13);
+        push += 0.37e6;
     }
     const qll_friction none = {0};
     CHECK_NEAR(qll_friction_flow_m3s(&none, 2e9, 5e5), 2.5e-4, 1e-15);

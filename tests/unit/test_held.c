@@ -49,10 +49,12 @@ TEST(friction_holds_a_swing_that_is_small_enough)
     /* Dry friction alone: held below some swing, and from there on never again. */
     bool before = false;
     int changes = 0;
-    for (double swing = 1; swing < 1e6; swing *= 1.5) {
+    double swing = 1;
+    while (swing < 1e6) {
         bool keeps_up = held_at(&scene.regulator, &around, flow, swing).keeps_up;
         changes += keeps_up != before;
         before = keeps_up;
+        swing *= 1.5;
     }
     CHECK(!held_at(&scene.regulator, &around, flow, 1).keeps_up);
     CHECK(changes <= 1);
@@ -91,7 +93,8 @@ TEST(a_pilot_is_not_calm_because_of_its_dead_band)
     CHECK(scene.regulator.dead_pa > 0);
     const qll_around around = moving_around(&scene, 1e-11);
     int agree = 0, unstable = 0;
-    for (double share = 0.01; share < 0.2; share *= 1.5) {
+    double share = 0.01;
+    while (share < 0.2) {
         const double flow = share * scene.valve.kv_m3h / 3600 * sqrt(5);
         qll_lumped lumped;
         qll_motion_found found;
@@ -101,6 +104,7 @@ TEST(a_pilot_is_not_calm_because_of_its_dead_band)
         qll_held held = held_at(&scene.regulator, &around, flow, 0.05 * 3e5);
         agree += held.keeps_up == found.is_felt;
         unstable += held.keeps_up;
+        share *= 1.5;
     }
     CHECK(unstable >= 3 && agree >= 6);
 }

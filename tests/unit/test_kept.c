@@ -261,7 +261,8 @@ static void ask_house(qll_kept *kept, int street_psi, int people)
 
 TEST(it_holds_no_more_than_it_may)
 {
-    static const size_t ceilings[] = {1, 100 * 1024, 1024 * 1024, (size_t)8 * 1024 * 1024};
+    static const size_t ceilings[] = {1, (size_t)100 * 1024, (size_t)1024 * 1024,
+                                      (size_t)8 * 1024 * 1024};
     for (size_t c = 0; c < sizeof ceilings / sizeof ceilings[0]; c++) {
         qll_kept *kept = qll_kept_open(ceilings[c]);
         for (int people = 1; people <= 30; people++) {

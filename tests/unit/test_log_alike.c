@@ -61,6 +61,18 @@ static bool read_log(const char *text, size_t size, size_t block, taken *to,
 static taken whole;
 static taken crumbs;
 
+static bool are_same_values(void)
+{
+    size_t differ = 0;
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        for (size_t i = 0; i < whole.count; i++) {
+            const double one = whole.value[c][i], other = crumbs.value[c][i];
+            differ += one == other || (isnan(one) && isnan(other)) ? 0 : 1;
+        }
+    }
+    return differ == 0;
+}
+
 /* Blocks of 61 bytes never hold what the fast way asks for; 4096 end in the middle of rows. */
 static void check_same(const char *text)
 {
@@ -74,7 +86,7 @@ static void check_same(const char *text)
         CHECK(whole.count == crumbs.count && fast.row_count == slow.row_count
               && fast.line_count == slow.line_count);
         CHECK(memcmp(whole.at_ms, crumbs.at_ms, sizeof whole.at_ms) == 0);
-        CHECK(memcmp(whole.value, crumbs.value, sizeof whole.value) == 0);
+        CHECK(are_same_values());
         for (size_t kind = 0; kind < QLL_LOG_MEND_COUNT; kind++) {
             CHECK(fast.mends[kind].count == slow.mends[kind].count);
         }

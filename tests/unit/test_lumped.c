@@ -5,7 +5,7 @@
 
 static qll_arena *arena;
 
-#define VALUES_MOST 12
+#define TEST_VALUES_MOST 12
 
 /* ---- Equations. ---- */
 
@@ -24,7 +24,7 @@ static void two_valves(moving_scene *scene, qll_regulator *valves)
 /* A state off its rest, everything moving. */
 static void stirred(const qll_lumped *l, qll_random *random, double *y)
 {
-    const double by[VALUES_MOST] = {1e-4, 0.05, 1e-4, 3e3, 2e4, 1e-4, 2e4, 2e4, 1e-4, 1e-7};
+    const double by[TEST_VALUES_MOST] = {1e-4, 0.05, 1e-4, 3e3, 2e4, 1e-4, 2e4, 2e4, 1e-4, 1e-7};
     for (size_t i = 0; i < l->at.count; i++) {
         y[i] += by[i] * (2 * qll_random_unit(random) - 1);
     }
@@ -39,7 +39,7 @@ TEST(slopes_of_two_valves_with_air_and_pipes)
     around.air_m3 = 2e-6;
     around.air_at_pa = 4e5;
     qll_lumped l;
-    double y[VALUES_MOST];
+    double y[TEST_VALUES_MOST];
     CHECK(qll_lumped_make(valves, 2, &around, arena, &l) == QLL_OK && l.at.count == 10);
     CHECK(qll_lumped_rest(&l, 8e-4, y));
     qll_random random = qll_random_seeded(2);
@@ -48,7 +48,7 @@ TEST(slopes_of_two_valves_with_air_and_pipes)
     qll_lumped_slopes(&l, y, slopes);
     const double small[] = {1e-9, 1e-6, 1e-9, 1, 1, 1e-9, 1, 1, 1e-9, 1e-12};
     for (size_t column = 0; column < 10; column++) {
-        double above[VALUES_MOST], below[VALUES_MOST], kept = y[column];
+        double above[TEST_VALUES_MOST], below[TEST_VALUES_MOST], kept = y[column];
         y[column] = kept + small[column];
         qll_lumped_rates(&l, y, above);
         y[column] = kept - small[column];
@@ -71,7 +71,7 @@ TEST(water_is_neither_made_nor_lost)
     two_valves(&scene, valves);
     const qll_around around = moving_around(&scene, 1e-11);
     qll_lumped l;
-    double y[VALUES_MOST], rates[VALUES_MOST];
+    double y[TEST_VALUES_MOST], rates[TEST_VALUES_MOST];
     CHECK(qll_lumped_make(valves, 2, &around, arena, &l) == QLL_OK);
     CHECK(qll_lumped_rest(&l, 8e-4, y));
     qll_random random = qll_random_seeded(4);
@@ -94,15 +94,17 @@ TEST(rest_stays_at_rest)
     two_valves(&scene, valves);
     const qll_around around = moving_around(&scene, 1e-11);
     qll_lumped l;
-    double y[VALUES_MOST], rates[VALUES_MOST];
+    double y[TEST_VALUES_MOST], rates[TEST_VALUES_MOST];
     CHECK(qll_lumped_make(valves, 2, &around, arena, &l) == QLL_OK);
-    for (double flow = 0; flow < 1e-3; flow = flow * 2 + 1e-6) {
+    double flow = 0;
+    while (flow < 1e-3) {
         CHECK(qll_lumped_rest(&l, flow, y));
         qll_lumped_rates(&l, y, rates);
         CHECK_WITHIN(rates[1] * valves[0].mass_kg, 0, 1e-6 * valves[0].outlet_m2 * 4e5);
         CHECK_WITHIN(rates[2], 0, 1e-12);
         CHECK_WITHIN(rates[l.at.far] * around.far_m3_pa, 0, 1e-15);
         CHECK_WITHIN(rates[l.at.outlet] * around.behind_m3_pa, 0, 1e-9 * flow + 1e-14);
+        flow = flow * 2 + 1e-6;
     }
 }
 
@@ -334,7 +336,7 @@ TEST(nonsense_is_refused)
     const qll_around around = moving_around(&scene, 1e-11);
     CHECK(qll_lumped_make(&scene.regulator, 0, &around, arena, &l) == QLL_REFUSED);
     CHECK(qll_lumped_make(&scene.regulator, 1, &around, arena, &l) == QLL_OK);
-    double y[VALUES_MOST];
+    double y[TEST_VALUES_MOST];
     CHECK(!qll_lumped_rest(&l, NAN, y) && !qll_lumped_rest(&l, -1, y)
           && !qll_lumped_rest(&l, 1, y));
     CHECK(qll_lumped_rest(&l, 3e-4, y));
@@ -367,7 +369,7 @@ TEST(a_run_that_may_not_step_says_so)
     moving_scene_make(&scene, arena);
     const qll_around around = moving_around(&scene, 1e-11);
     qll_lumped l;
-    double y[VALUES_MOST];
+    double y[TEST_VALUES_MOST];
     CHECK(qll_lumped_make(&scene.regulator, 1, &around, arena, &l) == QLL_OK);
     CHECK(qll_lumped_rest(&l, 3e-4, y));
     y[l.at.outlet] = 3e5;

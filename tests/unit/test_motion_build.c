@@ -60,13 +60,15 @@ TEST(a_silent_sheet_moves_nothing)
 TEST(more_damping_never_makes_chatter_likelier)
 {
     double before = INFINITY;
-    for (double damped = 0.3; damped < 500; damped *= 3) {
+    double damped = 0.3;
+    while (damped < 500) {
         sheet said = said_of(0.01905, damped);
         qll_chatter_build build = build_of(&said);
         CHECK(build.is_known && build.odds_ratio > 0 && build.odds_ratio <= before);
         CHECK(build.ln_sigma >= 0.495 - 1e-12 && build.ln_sigma <= 0.99 + 1e-12);
         CHECK(build.share_ratio > 0.05 && build.share_ratio < 20);
         before = build.odds_ratio;
+        damped *= 3;
     }
     CHECK(before < 0.1); /* as good as never */
 }

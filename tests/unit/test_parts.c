@@ -130,7 +130,7 @@ TEST(without_chance_the_nominal_case_is_judged)
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
         const answered of = ask(QLL_VERB_CHECK, asked[i].parts, NULL, arena);
         const qll_text own = list_at(&of, "  \"sensitivity\": [");
-        const bool is_same = own.size == all.size && memcmp(own.bytes, all.bytes, all.size) == 0;
+        const bool is_same = qll_text_equal(own, all);
         CHECK(is_same == !asked[i].is_nominal);
         const qll_node *told = qll_node_find(of.document.root, "nominal");
         CHECK((told != NULL && told->kind == QLL_NODE_TRUE) == asked[i].is_nominal);

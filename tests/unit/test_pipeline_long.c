@@ -77,10 +77,11 @@ static double peak_by_energy_pa(double precharged_m3)
     const double rest_pa = 4.5e5 + 101325, air_m3 = precharged_m3 * (4e5 + 101325) / rest_pa;
     const double give_m3_pa_m = mass_kg / 998.2 / 24 / (998.2 * 1277.56 * 1277.56);
     double ratio = 1, work_j = 0; /* of volumes */
-    for (; work_j < energy_j; ratio += 1e-4) {
+    while (work_j < energy_j) {
         const double rise_pa = rest_pa * (pow(ratio, 1.2) - 1);
         work_j = rest_pa * air_m3 * ((pow(ratio, 0.2) - 1) / 0.2 - (1 - 1 / ratio))
                  + give_m3_pa_m * (24 / 6.0 + 1 / 2.0) * rise_pa * rise_pa;
+        ratio += 1e-4;
     }
     return rest_pa * pow(ratio, 1.2) - 101325;
 }

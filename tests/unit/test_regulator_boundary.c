@@ -43,12 +43,14 @@ TEST(slopes_are_those_of_the_flows)
         scene.motion.of[QLL_MOTION_FRICTION_PA] = 600;
         CHECK(moving_scene_regulator(&scene, arena) == QLL_OK);
         qll_regulator_boundary state =
-            qll_regulator_boundary_of(&scene.regulator, MOVING_ATMOSPHERE_PA);
+            qll_regulator_boundary_of(&scene.regulator, TEST_ATMOSPHERE_PA);
         check_slopes(&state, INFINITY);
         state.lift_m = 0.7e-3;
         state.second = pilot ? 3.8e5 : 0.02;
-        for (double step = 1e-5; step < 2; step *= 10) {
+        double step = 1e-5;
+        while (step < 2) {
             check_slopes(&state, step);
+            step *= 10;
         }
     }
 }
@@ -57,8 +59,7 @@ TEST(a_held_valve_stays_and_one_at_rest_is_the_opening_law)
 {
     moving_scene scene;
     moving_scene_make(&scene, arena);
-    qll_regulator_boundary state =
-        qll_regulator_boundary_of(&scene.regulator, MOVING_ATMOSPHERE_PA);
+    qll_regulator_boundary state = qll_regulator_boundary_of(&scene.regulator, TEST_ATMOSPHERE_PA);
     const qll_boundary_kind *kind = &qll_regulator_boundary_kind;
     const double rest[2] = {8e5, 2.8e5};
     kind->accept(&state, &(qll_instant){0, INFINITY}, rest);
@@ -82,7 +83,7 @@ TEST(breaking_away_is_no_jump)
     static const double steps_s[] = {1e-4, 1e-2, 1};
     for (size_t i = 0; i < sizeof steps_s / sizeof *steps_s; i++) {
         qll_regulator_boundary state =
-            qll_regulator_boundary_of(&scene.regulator, MOVING_ATMOSPHERE_PA);
+            qll_regulator_boundary_of(&scene.regulator, TEST_ATMOSPHERE_PA);
         const qll_boundary_kind *kind = &qll_regulator_boundary_kind;
         kind->accept(&state, &(qll_instant){0, INFINITY}, (const double[]){8e5, 2.8e5});
         double flow_m3s = 0, most_m3s = 0, from_m3s = 0;
@@ -118,8 +119,8 @@ typedef struct valve_run {
 static void lay(valve_run *run, const moving_scene *scene, const double *lengths_m, double flow_m3s,
                 double outlet_pa, double air_m3)
 {
-    double supply = scene->set_inlet_pa - MOVING_ATMOSPHERE_PA;
-    *run = (valve_run){.valve = qll_regulator_boundary_of(&scene->regulator, MOVING_ATMOSPHERE_PA),
+    double supply = scene->set_inlet_pa - TEST_ATMOSPHERE_PA;
+    *run = (valve_run){.valve = qll_regulator_boundary_of(&scene->regulator, TEST_ATMOSPHERE_PA),
                        .taps = {.coefficient = qll_opening_coefficient(flow_m3s, outlet_pa),
                                 .at_first = 1,
                                 .move_count = 1},
@@ -142,8 +143,8 @@ static void lay(valve_run *run, const moving_scene *scene, const double *lengths
     run->boundaries[0] = (qll_boundary){&qll_regulator_boundary_kind, &run->valve, {1, 2}};
     run->boundaries[1] = (qll_boundary){&qll_opening_kind, &run->taps, {3}};
     /* Its air at the atmosphere's pressure is what it holds at the outlet's. */
-    run->air = qll_air_chamber_of(air_m3 * (1 + outlet_pa / MOVING_ATMOSPHERE_PA),
-                                  MOVING_ATMOSPHERE_PA, MOVING_ATMOSPHERE_PA);
+    run->air = qll_air_chamber_of(air_m3 * (1 + outlet_pa / TEST_ATMOSPHERE_PA), TEST_ATMOSPHERE_PA,
+                                  TEST_ATMOSPHERE_PA);
     run->boundaries[2] = (qll_boundary){&qll_air_chamber_kind, &run->air, {2}};
     run->move = (qll_opening_move){
         .begins_s = 0.001, .takes_s = 0.001, .from = 1, .to = 1 - 1e-4, .power = 1};
@@ -229,7 +230,7 @@ TEST(small_swings_grow_as_the_criterion_says)
                        .travel_s = 2 * lengths_m[1] / 1250,
                        .loss = 1e-3,
                        .here_m3_pa = air_m3 / (QLL_AIR_POWER * place.outlet_pa),
-                       .taps_m3s_pa = flow / (2 * (place.outlet_pa - MOVING_ATMOSPHERE_PA))}};
+                       .taps_m3s_pa = flow / (2 * (place.outlet_pa - TEST_ATMOSPHERE_PA))}};
         qll_linear linear;
         unsigned growing;
         CHECK(test_end_linear(&ends, &linear, &growing) == QLL_OK);
@@ -237,7 +238,7 @@ TEST(small_swings_grow_as_the_criterion_says)
             continue; /* one swing does not tell two motions apart that grow, or one that grows no faster than others die */
         }
         valve_run run;
-        lay(&run, &scene, lengths_m, flow, place.outlet_pa - MOVING_ATMOSPHERE_PA, air_m3);
+        lay(&run, &scene, lengths_m, flow, place.outlet_pa - TEST_ATMOSPHERE_PA, air_m3);
         run.move.to = growing > 0 ? 1 - 1e-7 : 1 - 1e-4;
         start(&run);
         /* The criterion at the wave speeds that the grid took. */

@@ -92,7 +92,7 @@ static void check_refused(qll_server *server, const char *const *headers, qll_me
     CHECK_TEXT(got, code);
 }
 
-#define HEADERS(...)      \
+#define TEST_HEADERS(...) \
     (const char *const[]) \
     {                     \
         __VA_ARGS__, NULL \
@@ -102,23 +102,24 @@ TEST(contradicting_headers_are_refused)
 {
     qll_server *server = opened(NULL, 2.0);
     const char *const home = "localhost:8080";
-    check_refused(server, HEADERS("Host", home, "Content-Length", "2", "content-LENGTH", "3"),
+    check_refused(server, TEST_HEADERS("Host", home, "Content-Length", "2", "content-LENGTH", "3"),
                   QLL_METHOD_GET, "/api/health", 400, "header");
-    check_refused(server, HEADERS("Host", home, "Transfer-Encoding", "chunked"), QLL_METHOD_POST,
-                  "/api/list", 400, "header");
-    check_refused(server, HEADERS("Host", home, "Host", home), QLL_METHOD_GET, "/api/health", 400,
-                  "header");
-    check_refused(server, HEADERS("Cookie", "a=1", "Host", home, "Cookie", "b=2"), QLL_METHOD_GET,
-                  "/api/health", 400, "header");
-    check_refused(server, HEADERS("Accept", "x"), QLL_METHOD_GET, "/api/health", 400,
+    check_refused(server, TEST_HEADERS("Host", home, "Transfer-Encoding", "chunked"),
+                  QLL_METHOD_POST, "/api/list", 400, "header");
+    check_refused(server, TEST_HEADERS("Host", home, "Host", home), QLL_METHOD_GET, "/api/health",
+                  400, "header");
+    check_refused(server, TEST_HEADERS("Cookie", "a=1", "Host", home, "Cookie", "b=2"),
+                  QLL_METHOD_GET, "/api/health", 400, "header");
+    check_refused(server, TEST_HEADERS("Accept", "x"), QLL_METHOD_GET, "/api/health", 400,
                   "host-missing");
-    check_refused(server, HEADERS("Host", "evil.example:8080"), QLL_METHOD_GET, "/", 421, "host");
-    check_refused(server, HEADERS("Host", "localhost:8081"), QLL_METHOD_GET, "/", 421, "host");
-    check_refused(server, HEADERS("Host", "localhost"), QLL_METHOD_GET, "/", 421, "host");
-    check_refused(server, HEADERS("Host", home, "Content-Length", "5"), QLL_METHOD_GET,
+    check_refused(server, TEST_HEADERS("Host", "evil.example:8080"), QLL_METHOD_GET, "/", 421,
+                  "host");
+    check_refused(server, TEST_HEADERS("Host", "localhost:8081"), QLL_METHOD_GET, "/", 421, "host");
+    check_refused(server, TEST_HEADERS("Host", "localhost"), QLL_METHOD_GET, "/", 421, "host");
+    check_refused(server, TEST_HEADERS("Host", home, "Content-Length", "5"), QLL_METHOD_GET,
                   "/api/health", 400, "body");
-    check_refused(server, HEADERS("Host", home), QLL_METHOD_POST, "/api/list", 415, "type");
-    check_refused(server, HEADERS("Host", home, "Content-Type", "text/plain"), QLL_METHOD_POST,
+    check_refused(server, TEST_HEADERS("Host", home), QLL_METHOD_POST, "/api/list", 415, "type");
+    check_refused(server, TEST_HEADERS("Host", home, "Content-Type", "text/plain"), QLL_METHOD_POST,
                   "/api/list", 415, "type");
     qll_server_close(server);
 }
@@ -143,15 +144,15 @@ TEST(pages_of_elsewhere_are_refused)
         char code[32];
         const sent request = {.method = QLL_METHOD_POST,
                               .path = "/api/list",
-                              .headers = HEADERS("Host", "localhost:8080", "Content-Type", json,
-                                                 "Origin", origins[i].origin),
+                              .headers = TEST_HEADERS("Host", "localhost:8080", "Content-Type",
+                                                      json, "Origin", origins[i].origin),
                               .body = {"{}", 2},
                               .has_body = true};
         if (!CHECK(status_of(server, &request, code) == origins[i].status)) {
             printf("    %s\n", origins[i].origin);
         }
     }
-    check_refused(server, HEADERS("Host", "localhost:8080", "Sec-Fetch-Site", "cross-site"),
+    check_refused(server, TEST_HEADERS("Host", "localhost:8080", "Sec-Fetch-Site", "cross-site"),
                   QLL_METHOD_GET, "/api/health", 403, "origin");
     qll_server_close(server);
 }
@@ -201,7 +202,7 @@ TEST(the_page_is_sent_once)
         &of, server,
         &(sent){.method = QLL_METHOD_GET,
                 .path = "/page.js",
-                .headers = HEADERS("Host", "localhost:8080", "If-None-Match", "\"def\"")});
+                .headers = TEST_HEADERS("Host", "localhost:8080", "If-None-Match", "\"def\"")});
     CHECK(of.exchange.reply.status == 304 && of.exchange.reply.body.size == 0);
     exchanging_end(&of);
     qll_server_close(server);
@@ -378,8 +379,8 @@ TEST(refusals_come_in_the_language_asked_for)
     exchanging_begin(&of, server,
                      &(sent){.method = QLL_METHOD_GET,
                              .path = "/api/nothing",
-                             .headers = HEADERS("Host", "localhost:8080", "Accept-Language",
-                                                "es-MX,es;q=0.9,en;q=0.8")});
+                             .headers = TEST_HEADERS("Host", "localhost:8080", "Accept-Language",
+                                                     "es-MX,es;q=0.9,en;q=0.8")});
     CHECK(strstr(of.exchange.reply.body.bytes, "no hay nada") != NULL);
     exchanging_end(&of);
     qll_server_close(server);
