@@ -23,7 +23,7 @@ void solve_none(stage *on)
     const double at_1_khz_db = within(on, 20.0, 45.0);
     const double own = white_of(within(on, 28.0, 36.0), on->rate_hz);
     /* what comes through the ladder in the octave of 1 kHz */
-    two_pole octave = filter_of(on, BAND, 1000.0, sqrt(2.0));
+    two_pole octave = filter_of(on, QLL_PASS_BAND, 1000.0, sqrt(2.0));
     ladder same = walls;
     double sum = 0.0;
     for (int j = 0; j < 200000; j++) {
@@ -69,7 +69,7 @@ static void add_talk(stage *on)
         const bool is_voiced = chance(on, 0.75);
         const double formants_hz[3] = {spread(on, 270, 850), spread(on, 850, 2400),
                                        spread(on, 2400, 3400)};
-        two_pole teeth = filter_of(on, HIGH, spread(on, 2500, 5000), 0.8);
+        two_pole teeth = filter_of(on, QLL_PASS_HIGH, spread(on, 2500, 5000), 0.8);
         const size_t from = (size_t)(at_s * on->rate_hz), count = (size_t)(long_s * on->rate_hz);
         for (size_t j = 0; j < count && from + j < on->count; j++) {
             const double part = (double)j / (double)count;
@@ -231,7 +231,7 @@ void solve_phone(stage *on, recording_kind kind, float *samples)
     const double bottom_hz = spread(on, 60, 220), top_hz = spread(on, 9000, 15000);
     lag ends[4] = {lag_of(on, bottom_hz), lag_of(on, bottom_hz), lag_of(on, top_hz),
                    lag_of(on, top_hz)};
-    two_pole bump = filter_of(on, BAND, spread(on, 800, 6000), within(on, 0.7, 2.0));
+    two_pole bump = filter_of(on, QLL_PASS_BAND, spread(on, 800, 6000), within(on, 0.7, 2.0));
     const double bumps = pow(10.0, within(on, -3, 3) / 20.0) - 1.0;
     for (size_t j = 0; j < on->count; j++) {
         double y = on->out[j];

@@ -236,8 +236,8 @@ TEST(the_page_is_sent_packed_to_who_unpacks_it)
         exchanging_begin(&of, server,
                          &(sent){.method = QLL_METHOD_GET,
                                  .path = "/page.js",
-                                 .headers = HEADERS("Host", "localhost:8080", "Accept-Encoding",
-                                                    asked[i].accepts)});
+                                 .headers = TEST_HEADERS("Host", "localhost:8080",
+                                                         "Accept-Encoding", asked[i].accepts)});
         const qll_http_reply *reply = &of.exchange.reply;
         CHECK(reply->status == 200 && reply->body.size == (asked[i].is_packed ? 1 : 5));
         CHECK_TEXT(reply_field(reply, "Content-Encoding"), asked[i].is_packed ? "br" : "");
