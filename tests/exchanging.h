@@ -8,6 +8,13 @@
 #include <stdio.h>
 #include <string.h>
 
+/* The headers of a request that is sent. */
+#define TEST_HEADERS(...) \
+    (const char *const[]) \
+    {                     \
+        __VA_ARGS__, NULL \
+    }
+
 /* What a request is made of; headers by name and value, one after the other, closed by NULL. */
 typedef struct sent {
     qll_method method;

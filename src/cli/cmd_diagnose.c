@@ -136,8 +136,8 @@ static qll_status ask_one(talk *of, qll_asking *asking, bool *is_over)
         } else if (what == TYPED_ANSWER) {
             status = add_answer(of, asking->question, says);
         }
-        qll_asking next;
-        qll_answer answer;
+        qll_asking next = *asking;
+        qll_answer answer = {0};
         status = status == QLL_OK ? qll_ask_next(of->question, of->arena, &next, &answer) : status;
         if (what == TYPED_BACK || (status != QLL_REFUSED && status != QLL_WRONG_USE)) {
             *asking = status == QLL_OK ? next : *asking;

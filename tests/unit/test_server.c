@@ -4,7 +4,6 @@
 #include "host/host.h"
 #include "server/server.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -91,12 +90,6 @@ static void check_refused(qll_server *server, const char *const *headers, qll_me
     CHECK(status_of(server, &request, got) == status);
     CHECK_TEXT(got, code);
 }
-
-#define TEST_HEADERS(...) \
-    (const char *const[]) \
-    {                     \
-        __VA_ARGS__, NULL \
-    }
 
 TEST(contradicting_headers_are_refused)
 {
@@ -187,104 +180,6 @@ TEST(routes_lead_where_they_say)
                   "run");
     check_refused(server, NULL, QLL_METHOD_POST, "/api/session", 404, "no-people");
     qll_server_close(server);
-}
-
-TEST(the_page_is_sent_once)
-{
-    qll_server *server = opened(NULL, 2.0);
-    exchanging of = {0};
-    exchanging_begin(&of, server, &(sent){.method = QLL_METHOD_GET, .path = "/"});
-    CHECK(of.exchange.reply.status == 200);
-    CHECK_TEXT(of.exchange.reply.type, "text/html; charset=utf-8");
-    CHECK(of.exchange.reply.body.size == 3);
-    exchanging_end(&of);
-    exchanging_begin(
-        &of, server,
-        &(sent){.method = QLL_METHOD_GET,
-                .path = "/page.js",
-                .headers = TEST_HEADERS("Host", "localhost:8080", "If-None-Match", "\"def\"")});
-    CHECK(of.exchange.reply.status == 304 && of.exchange.reply.body.size == 0);
-    exchanging_end(&of);
-    qll_server_close(server);
-}
-
-static const char *reply_field(const qll_http_reply *reply, const char *name)
-{
-    for (size_t i = 0; i < reply->field_count; i++) {
-        if (strcmp(reply->fields[i].name, name) == 0) {
-            return reply->fields[i].value;
-        }
-    }
-    return "";
-}
-
-/* Whose header says "br" by RFC 9110 12.5.3 gets it packed; each form has a tag of its own. */
-TEST(the_page_is_sent_packed_to_who_unpacks_it)
-{
-    qll_server *server = opened(NULL, 2.0);
-
-    static const struct {
-        const char *accepts;
-        bool is_packed;
-    } asked[] = {
-        {"gzip, deflate, br, zstd", true}, {"BR", true},      {"gzip,br", true},      {"", false},
-        {"gzip, deflate", false},          {"br;q=0", false}, {"brotli, abr", false}, {",,", false},
-    };
-
-    for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
-        exchanging of = {0};
-        exchanging_begin(&of, server,
-                         &(sent){.method = QLL_METHOD_GET,
-                                 .path = "/page.js",
-                                 .headers = TEST_HEADERS("Host", "localhost:8080",
-                                                         "Accept-Encoding", asked[i].accepts)});
-        const qll_http_reply *reply = &of.exchange.reply;
-        CHECK(reply->status == 200 && reply->body.size == (asked[i].is_packed ? 1 : 5));
-        CHECK_TEXT(reply_field(reply, "Content-Encoding"), asked[i].is_packed ? "br" : "");
-        CHECK_TEXT(reply_field(reply, "ETag"), asked[i].is_packed ? "\"fed\"" : "\"def\"");
-        CHECK_TEXT(reply_field(reply, "Vary"), "Accept-Encoding");
-        exchanging_end(&of);
-    }
-    qll_server_close(server);
-}
-
-static void put_file(const char *folder, const char *name, const char *text)
-{
-    char path[512];
-    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
-    FILE *file = fopen(path, "wb");
-    if (CHECK(file != NULL)) {
-        CHECK(fputs(text, file) >= 0 && fclose(file) == 0);
-    }
-}
-
-TEST(what_lies_packed_beside_a_file_goes_with_it)
-{
-    static const char *const laid[] = {"a.js", "a.js.br", "alone.br", "b.css"};
-    char folder[] = "/tmp/quell-page-XXXXXX";
-    CHECK(mkdtemp(folder) != NULL);
-    for (size_t i = 0; i < sizeof laid / sizeof laid[0]; i++) {
-        put_file(folder, laid[i], laid[i]);
-    }
-    qll_page_files files;
-    const char *why = NULL;
-    CHECK(qll_page_files_read(folder, arena, &files, &why) == QLL_OK && files.count == 3);
-    const qll_page_file *script = qll_page_files_find(&files, "/a.js");
-    if (CHECK(script != NULL)) {
-        CHECK(qll_text_equal(script->bytes, qll_text_of("a.js")));
-        CHECK(qll_text_equal(script->packed, qll_text_of("a.js.br")));
-        CHECK(script->packed_tag != NULL && strcmp(script->packed_tag, script->tag) != 0);
-    }
-    CHECK(qll_page_files_find(&files, "/a.js.br") == NULL);
-    const qll_page_file *style = qll_page_files_find(&files, "/b.css");
-    CHECK(style != NULL && style->packed.size == 0);
-    CHECK(qll_page_files_find(&files, "/alone.br") != NULL);
-    for (size_t i = 0; i < sizeof laid / sizeof laid[0]; i++) {
-        char path[512];
-        (void)snprintf(path, sizeof path, "%s/%s", folder, laid[i]);
-        (void)unlink(path);
-    }
-    CHECK(rmdir(folder) == 0);
 }
 
 TEST(a_question_that_makes_no_sense_is_refused)
@@ -539,9 +434,6 @@ int main(void)
     TEST_RUN(contradicting_headers_are_refused);
     TEST_RUN(pages_of_elsewhere_are_refused);
     TEST_RUN(routes_lead_where_they_say);
-    TEST_RUN(the_page_is_sent_once);
-    TEST_RUN(the_page_is_sent_packed_to_who_unpacks_it);
-    TEST_RUN(what_lies_packed_beside_a_file_goes_with_it);
     TEST_RUN(a_question_that_makes_no_sense_is_refused);
     TEST_RUN(a_pdf_comes_from_whoever_prints);
     TEST_RUN(refusals_come_in_the_language_asked_for);
