@@ -2,6 +2,7 @@
 #include "station/installing.h"
 
 #include "base/customary.h"
+#include "station/setting.h"
 
 #include <math.h>
 
@@ -23,19 +24,30 @@ const char *const qll_install_words[QLL_INSTALL_COUNT] = {
 #define QLL_FROST_DEGC 15.0
 
 /* A relief valve opens so far above what stands behind the station at no flow (from memory, as in closed.c), at a
- * round figure. Faucets are rated for 125 psi (ASME A112.18.1) and 10 bar (EN 200), both from memory. */
+ * round figure. Faucets are rated for 125 psi (ASME A112.18.1; 10 bar by EN 200), both from memory: the lower of the two,
+ * whatever units the sheets are in. */
 #define QLL_RELIEF_ABOVE_PA (25.0 * QLL_PSI_PA)
-#define QLL_RATED_US_PA     (125.0 * QLL_PSI_PA)
-#define QLL_RATED_SI_PA     (10.0 * QLL_BAR_PA)
+#define QLL_RATED_PA        (125.0 * QLL_PSI_PA)
 #define QLL_RELIEF_US_PA    (5.0 * QLL_PSI_PA)
 #define QLL_RELIEF_SI_PA    (0.5 * QLL_BAR_PA)
 #define QLL_ROUNDING        1e-9
+
+/* What one valve that is stuck open puts on the building: before the last stage stands what the one before it holds, and if
+ * that one is stuck, the last still regulates. */
+static double stuck_open_pa_gauge(const qll_station *station, const qll_site *site)
+{
+    const double still_pa_gauge = qll_site_still_pa_gauge(site);
+    return station->stage_count < 2
+               ? still_pa_gauge
+               : fmin(still_pa_gauge,
+                      qll_stage_lockup_pa_gauge(station, site, station->stage_count - 2));
+}
 
 static double relief_pa_gauge(const qll_installing *installing, double lockup_pa_gauge,
                               qll_unit_system units)
 {
     double rated_pa_gauge = installing->rated_pa_gauge;
-    if (!(installing->highest_pa_gauge > rated_pa_gauge)) {
+    if (!(installing->highest_pa_gauge > rated_pa_gauge * (1.0 + QLL_ROUNDING))) {
         return NAN;
     }
     double step_pa = units == QLL_UNITS_SI ? QLL_RELIEF_SI_PA : QLL_RELIEF_US_PA;
@@ -91,8 +103,8 @@ qll_installing qll_installing_of(const qll_station *station, const qll_site *sit
         .space_m = shape.largest_m > QLL_SMALL_VALVE_M ? QLL_SPACE_LARGE_M : QLL_SPACE_M,
         .before_m = QLL_STRAIGHT_BEFORE * shape.largest_m,
         .behind_m = QLL_STRAIGHT_BEHIND * shape.largest_m,
-        .highest_pa_gauge = qll_site_still_pa_gauge(site),
-        .rated_pa_gauge = units == QLL_UNITS_SI ? QLL_RATED_SI_PA : QLL_RATED_US_PA,
+        .highest_pa_gauge = stuck_open_pa_gauge(station, site),
+        .rated_pa_gauge = QLL_RATED_PA,
     };
     made.relief_pa_gauge = relief_pa_gauge(&made, assessment->lockup_pa_gauge, units);
     made.applies[QLL_INSTALL_RELIEF] = isfinite(made.relief_pa_gauge);

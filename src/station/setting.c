@@ -161,6 +161,17 @@ static double lockup_pa_gauge_at(const qll_station *station, const qll_site *sit
     return lockup_pa(&of, &of.branches[branch], inlet_pa) - site->barometric_pa;
 }
 
+double qll_stage_lockup_pa_gauge(const qll_station *station, const qll_site *site, size_t stage)
+{
+    double highest_pa_gauge = -INFINITY;
+    for (size_t b = 0; b < station->stages[stage].branch_count; b++) {
+        highest_pa_gauge =
+            fmax(highest_pa_gauge,
+                 lockup_pa_gauge_at(station, site, stage, b, site->supply.static_high_pa_gauge));
+    }
+    return highest_pa_gauge;
+}
+
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
                            size_t stage, size_t branch)
 {

@@ -39,4 +39,7 @@ typedef struct qll_setting {
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
                            size_t stage, size_t branch);
 
+/** The most that stands behind stage @p stage at no flow where the street stands highest, every valve in order. */
+double qll_stage_lockup_pa_gauge(const qll_station *station, const qll_site *site, size_t stage);
+
 #endif

@@ -17,7 +17,7 @@ static const double sold_l[] = {8, 12, 18, 24, 35, 50, 80, 100, 140, 200, 300, 5
 static double least_of(const double *sizes, size_t count, double unit_m3, double needed_m3)
 {
     for (size_t i = 0; i < count; i++) {
-        if (sizes[i] * unit_m3 >= QLL_TANK_ENOUGH * needed_m3) {
+        if (sizes[i] * unit_m3 >= needed_m3) {
             return sizes[i] * unit_m3;
         }
     }

@@ -4,11 +4,11 @@
 
 #include "base/units.h"
 
-/** A tank is enough with so much of what is needed: the figures are no better (our assumption). */
+/** A tank that is there is enough with so much of what is needed: the figures are no better (our assumption). */
 #define QLL_TANK_ENOUGH 0.95
 
 /**
- * The smallest size sold that is enough for @p needed_m3, in US gallons or litres; NaN if none is so
+ * The smallest size sold that is no less than @p needed_m3, in US gallons or litres; NaN if none is so
  * large or @p needed_m3 is NaN. Round sizes of the trade, common practice, no source.
  */
 double qll_tank_sold_m3(double needed_m3, qll_unit_system units);

@@ -184,6 +184,7 @@ TEST(a_relief_valve_is_advised_where_the_street_stands_above_what_faucets_bear)
     static random_station made;
     qll_random random = qll_random_seeded(7);
     make(&made, &random);
+    made.station.stage_count = 1;
 
     const struct {
         double still_pa;
@@ -191,8 +192,9 @@ TEST(a_relief_valve_is_advised_where_the_street_stands_above_what_faucets_bear)
         double opens_pa;
     } cases[] = {{124.0 * TEST_SCENE_PSI, QLL_UNITS_US, NAN},
                  {126.0 * TEST_SCENE_PSI, QLL_UNITS_US, 90.0 * TEST_SCENE_PSI},
-                 {9.9 * TEST_SCENE_BAR, QLL_UNITS_SI, NAN},
-                 {10.1 * TEST_SCENE_BAR, QLL_UNITS_SI, 6.0 * TEST_SCENE_BAR}};
+                 {125.0 * TEST_SCENE_PSI, QLL_UNITS_US, NAN},
+                 {8.6 * TEST_SCENE_BAR, QLL_UNITS_SI, NAN},
+                 {8.7 * TEST_SCENE_BAR, QLL_UNITS_SI, 6.0 * TEST_SCENE_BAR}};
 
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         made.still.y = cases[i].still_pa;
@@ -203,6 +205,32 @@ TEST(a_relief_valve_is_advised_where_the_street_stands_above_what_faucets_bear)
         if (isfinite(cases[i].opens_pa)) {
             CHECK_NEAR(found.relief_pa_gauge, cases[i].opens_pa, 1e-9);
         }
+    }
+}
+
+/* By hand: the first stage holds 4 bar and the rise of its seat, whatever the street has: with one valve stuck open no more than that
+ * stands on the building; what it holds above 125 psi (8.6 bar) does ask for a relief valve. */
+TEST(of_two_stages_one_still_regulates)
+{
+    static random_station made;
+    qll_random random = qll_random_seeded(7);
+    make(&made, &random);
+    made.station.stage_count = 2;
+    made.stages[0] = (qll_stage){made.branches[0], 1, 1e6};
+    made.stages[1] = (qll_stage){made.branches[1], 1, 1e6};
+    scene_valve_make(&made.valves[0][0], 2.0, 1e5, 1e-5, 0.02);
+    scene_valve_make(&made.valves[1][0], 2.0, 1e5, 1e-5, 0.02);
+    made.branches[1][0] = scene_branch(&made.valves[1][0], 4e5, 0.02);
+    made.still.y = 200.0 * TEST_SCENE_PSI;
+    made.site.supply.static_high_pa_gauge = made.still.y;
+
+    for (int high = 0; high < 2; high++) {
+        const double set_pa = high == 1 ? 9e5 : 4e5;
+        made.branches[0][0] = scene_branch(&made.valves[0][0], set_pa, 0.02);
+        const qll_installing found = qll_installing_of(&made.station, &made.site, &made.assessment,
+                                                       (qll_occupied){0}, QLL_UNITS_SI);
+        CHECK(found.highest_pa_gauge >= set_pa && found.highest_pa_gauge < set_pa + 1e5);
+        CHECK(found.applies[QLL_INSTALL_RELIEF] == (high == 1));
     }
 }
 
@@ -240,6 +268,7 @@ int main(void)
     TEST_RUN(what_is_bought_is_drawn);
     TEST_RUN(sizes_and_scales_fit);
     TEST_RUN(a_relief_valve_is_advised_where_the_street_stands_above_what_faucets_bear);
+    TEST_RUN(of_two_stages_one_still_regulates);
     TEST_RUN(notes_are_of_this_station);
     return TEST_END();
 }
