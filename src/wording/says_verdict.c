@@ -231,8 +231,7 @@ static bool write_needed(qll_writer *writer, const sentence *s, double needed_m3
     }
     qll_units_write(&needed, needed_m3, QLL_KIND_VOLUME, s->wording->units);
     const qll_text text = qll_writer_text(&needed);
-    const bool is_larger = qll_tank_sold_m3(needed_m3, s->wording->units) > needed_m3
-                           && !qll_text_is(text, qll_writer_text(&sold).bytes);
+    const bool is_larger = !qll_text_is(text, qll_writer_text(&sold).bytes);
     qll_write_text(writer, is_larger ? text : (qll_text){text.bytes, 0});
     return is_larger;
 }
