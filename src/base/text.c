@@ -72,6 +72,24 @@ qll_text qll_text_trimmed(qll_text text)
     return text;
 }
 
+bool qll_text_ends_in(qll_text text, const char *ending)
+{
+    const size_t size = strlen(ending);
+    return text.size > size && memcmp(text.bytes + text.size - size, ending, size) == 0;
+}
+
+bool qll_text_take_item(qll_text *rest, qll_text *item)
+{
+    if (rest->bytes == NULL) {
+        return false;
+    }
+    const char *comma = rest->size == 0 ? NULL : memchr(rest->bytes, ',', rest->size);
+    const size_t size = comma == NULL ? rest->size : (size_t)(comma - rest->bytes);
+    *item = qll_text_trimmed((qll_text){rest->bytes, size});
+    *rest = comma == NULL ? (qll_text){NULL, 0} : (qll_text){comma + 1, rest->size - size - 1};
+    return true;
+}
+
 const char *qll_text_closed(qll_text text, qll_arena *arena)
 {
     return qll_arena_copy(arena, text.bytes, text.size);

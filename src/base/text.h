@@ -26,6 +26,12 @@ const char *qll_text_file_name(const char *path);
 /** The text without blanks (space, tab, CR, LF, no-break space U+00A0) at either end. */
 qll_text qll_text_trimmed(qll_text text);
 
+/** Whether @p text ends in @p ending and has something before it. */
+bool qll_text_ends_in(qll_text text, const char *ending);
+
+/** Takes the next of a list parted by commas off @p rest, without the blanks around it; false after the last. */
+bool qll_text_take_item(qll_text *rest, qll_text *item);
+
 /** A copy closed by a zero byte, owned by @p arena; NULL without memory. */
 const char *qll_text_closed(qll_text text, qll_arena *arena);
 

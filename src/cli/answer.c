@@ -2,7 +2,6 @@
 
 #include "base/document.h"
 #include "base/problems.h"
-#include "base/quote.h"
 #include "base/table.h"
 #include "host/host.h"
 #include "wording/says_reason.h"
@@ -40,12 +39,8 @@ qll_status qll_cli_read(const char *path, qll_language language, qll_arena *aren
         strcmp(path, "-") == 0 ? qll_cli_text(language, QLL_TEXT_CLI_STANDARD_INPUT) : path;
     qll_status status = qll_host_read(path, arena, &bytes, &why);
     if (status == QLL_IO) {
-        qll_writer shown = qll_writer_new(arena);
-        qll_write_visible(&shown, qll_text_of(name));
-        const char *visible = qll_writer_text(&shown).bytes;
-        qll_cli_complain(
-            arena, language,
-            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {qll_as_is(visible), qll_as_reason(why)}});
+        qll_cli_complain(arena, language,
+                         qll_cli_of_file(arena, QLL_TEXT_CLI_CANNOT_READ, name, why));
     }
     *input = (qll_input){.name = name, .bytes = bytes.bytes, .size = bytes.size};
     return status;

@@ -1,13 +1,11 @@
 /* quell listen: what kind of noise a recording holds. */
 #include "base/count.h"
-#include "base/quote.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/save.h"
 #include "host/host.h"
 #include "host/recording.h"
 #include "host/stream.h"
-#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -18,13 +16,10 @@ static qll_status open_recording(const char *path, qll_language language, qll_ar
     const char *why = "";
     const qll_status status = qll_host_recording_open(path, arena, opened, recording, &why);
     if (status == QLL_IO || status == QLL_REFUSED) {
-        qll_writer shown = qll_writer_new(arena);
-        qll_write_visible(&shown, qll_text_of(path));
-        const qll_argument name = qll_as_is(qll_writer_text(&shown).bytes);
         qll_cli_complain(arena, language,
                          why[0] == '\0'
-                             ? (qll_said){QLL_TEXT_CLI_NO_RECORDING, {name}}
-                             : (qll_said){QLL_TEXT_CLI_CANNOT_READ, {name, qll_as_reason(why)}});
+                             ? (qll_said){QLL_TEXT_CLI_NO_RECORDING, {qll_cli_visible(arena, path)}}
+                             : qll_cli_of_file(arena, QLL_TEXT_CLI_CANNOT_READ, path, why));
     }
     return status;
 }

@@ -1,11 +1,9 @@
 /* quell page: the page for the browser, copied to where it is wanted. */
 #include "base/document.h"
-#include "base/quote.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/save.h"
 #include "host/host.h"
-#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -19,11 +17,8 @@ typedef struct copying {
 
 static qll_status complain(const copying *of, qll_text_id says, const char *path)
 {
-    qll_writer visible = qll_writer_new(of->arena);
-    qll_write_visible(&visible, qll_text_of(path));
-    qll_cli_complain(
-        of->arena, of->line->language,
-        (qll_said){says, {qll_as_is(qll_writer_text(&visible).bytes), qll_as_reason(of->why)}});
+    qll_cli_complain(of->arena, of->line->language,
+                     qll_cli_of_file(of->arena, says, path, of->why));
     return QLL_IO;
 }
 

@@ -1,5 +1,4 @@
 /* quell serve: the page and the API on this machine; and putting people into the file of those who may log in. */
-#include "base/quote.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/save.h"
@@ -33,21 +32,15 @@ static qll_status complain(const serving *of, qll_text_id says)
     return QLL_WRONG_USE;
 }
 
-static qll_argument visible(qll_arena *arena, const char *text)
-{
-    qll_writer shown = qll_writer_new(arena);
-    qll_write_visible(&shown, qll_text_of(text));
-    return qll_as_is_text(qll_writer_text(&shown));
-}
-
 /* ---- people ---- */
 
 /* Asks for a password, twice where somebody types it. */
 static qll_status ask_password(const qll_cli_line *line, qll_arena *arena, const char **password)
 {
     qll_writer prompt = qll_writer_new(arena);
-    qll_cli_say(&prompt, line->language,
-                (qll_said){QLL_TEXT_CLI_SERVE_ASK, {visible(arena, line->values[QLL_CLI_ADD])}});
+    qll_cli_say(
+        &prompt, line->language,
+        (qll_said){QLL_TEXT_CLI_SERVE_ASK, {qll_cli_visible(arena, line->values[QLL_CLI_ADD])}});
     qll_status status = qll_host_read_secret(qll_writer_text(&prompt).bytes, arena, password);
     if (status != QLL_OK) {
         return status;
@@ -107,7 +100,7 @@ static qll_status add_person(const qll_cli_line *line, qll_arena *arena)
     status = keep_person(line, keyed, arena);
     if (status == QLL_OK) {
         qll_cli_complain(arena, line->language,
-                         (qll_said){QLL_TEXT_CLI_SERVE_ADDED, {visible(arena, name)}});
+                         (qll_said){QLL_TEXT_CLI_SERVE_ADDED, {qll_cli_visible(arena, name)}});
     }
     return status;
 }
@@ -205,9 +198,8 @@ static qll_status read_page(serving *of)
         status = qll_page_files_read(folder, of->arena, &of->server.page, &why);
     }
     if (status == QLL_IO) {
-        qll_cli_complain(
-            of->arena, of->line->language,
-            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {visible(of->arena, folder), qll_as_reason(why)}});
+        qll_cli_complain(of->arena, of->line->language,
+                         qll_cli_of_file(of->arena, QLL_TEXT_CLI_CANNOT_READ, folder, why));
     }
     return status;
 }
@@ -226,7 +218,7 @@ static const char *address_of(const serving *of)
 
 static qll_status complain_listen(const serving *of, qll_status status, const char *why)
 {
-    const qll_argument address = visible(of->arena, of->listen.address);
+    const qll_argument address = qll_cli_visible(of->arena, of->listen.address);
     qll_cli_complain(of->arena, of->line->language,
                      status == QLL_WRONG_USE
                          ? (qll_said){QLL_TEXT_CLI_SERVE_ADDRESS, {address}}
@@ -259,7 +251,7 @@ static qll_status run(serving *of, qll_listener *listener)
     if (status != QLL_OK) {
         qll_cli_complain(of->arena, of->line->language,
                          (qll_said){QLL_TEXT_CLI_SERVE_BAD_CERTIFICATE,
-                                    {visible(of->arena, of->listen.address)}});
+                                    {qll_cli_visible(of->arena, of->listen.address)}});
     } else {
         if (of->server.page.count == 0) {
             qll_cli_complain(of->arena, of->line->language,
@@ -317,9 +309,9 @@ qll_status qll_cli_serve(const qll_cli_command *command, const qll_cli_line *lin
                              .tells = true,
                              .print = qll_cli_print_pdf}};
     if (!read_port(&of)) {
-        qll_cli_complain(
-            arena, line->language,
-            (qll_said){QLL_TEXT_CLI_SERVE_PORT, {visible(arena, line->values[QLL_CLI_PORT])}});
+        qll_cli_complain(arena, line->language,
+                         (qll_said){QLL_TEXT_CLI_SERVE_PORT,
+                                    {qll_cli_visible(arena, line->values[QLL_CLI_PORT])}});
         return QLL_WRONG_USE;
     }
     of.server.must_login = !qll_address_is_loopback(of.listen.address);

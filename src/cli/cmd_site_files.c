@@ -1,36 +1,23 @@
 /* quell site import, export, backup. */
 #include "base/base64.h"
 #include "base/document.h"
-#include "base/quote.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/stored.h"
 #include "host/host.h"
 #include "host/long_file.h"
 #include "host/stream.h"
-#include "wording/says_reason.h"
 
 #include <stdio.h>
-#include <string.h>
 
 /* Records that are read or kept at once. */
 #define QLL_BATCH ((size_t)500)
 
-static bool ends_in(const char *path, const char *ending)
-{
-    const size_t size = strlen(path);
-    const size_t end = strlen(ending);
-    return size > end && strcmp(path + size - end, ending) == 0;
-}
-
 static qll_status complain_file(const qll_cli_site *site, qll_text_id id, const char *path,
                                 const char *why)
 {
-    qll_writer shown = qll_writer_new(site->arena);
-    qll_write_visible(&shown, qll_text_of(path));
-    qll_cli_complain(
-        site->arena, site->line->language,
-        (qll_said){id, {qll_as_is(qll_writer_text(&shown).bytes), qll_as_reason(why)}});
+    qll_cli_complain(site->arena, site->line->language,
+                     qll_cli_of_file(site->arena, id, path, why));
     return QLL_IO;
 }
 
@@ -189,10 +176,10 @@ typedef qll_status write_function(going_out *out);
 /* By the ending of the file; all as JSON where there is none. NULL for an ending nobody knows. */
 static write_function *form_of(const char *path)
 {
-    return path == NULL || ends_in(path, ".json") ? write_all
-           : ends_in(path, ".csv")                ? write_readings
-           : ends_in(path, ".ics")                ? write_calendar
-                                                  : NULL;
+    return path == NULL || qll_text_ends_in(qll_text_of(path), ".json") ? write_all
+           : qll_text_ends_in(qll_text_of(path), ".csv")                ? write_readings
+           : qll_text_ends_in(qll_text_of(path), ".ics")                ? write_calendar
+                                                                        : NULL;
 }
 
 qll_status qll_cli_site_export(const qll_cli_command *command, const qll_cli_line *line,

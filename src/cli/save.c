@@ -1,27 +1,14 @@
 #include "cli/save.h"
 
-#include "base/quote.h"
 #include "cli/answer.h"
 #include "host/host.h"
 #include "paper/paper.h"
-#include "wording/says_reason.h"
 
-#include <string.h>
-
-static bool ends_in(const char *path, const char *ending)
-{
-    size_t size = strlen(path);
-    size_t least = strlen(ending);
-    return size > least && strcmp(path + size - least, ending) == 0;
-}
 
 /* "cannot write sheets.pdf: No space left on device" */
 static qll_status complain_write(const qll_cli_errand *run, const char *why)
 {
-    qll_writer path = qll_writer_new(run->arena);
-    qll_write_visible(&path, qll_text_of(run->path));
-    const qll_said said = {QLL_TEXT_CLI_CANNOT_WRITE,
-                           {qll_as_is(qll_writer_text(&path).bytes), qll_as_reason(why)}};
+    const qll_said said = qll_cli_of_file(run->arena, QLL_TEXT_CLI_CANNOT_WRITE, run->path, why);
     qll_writer says = qll_writer_new(run->arena);
     qll_cli_say(&says, run->language, said);
     const char *text = qll_writer_text(&says).bytes;
@@ -108,7 +95,8 @@ qll_sheets_form qll_cli_sheets_form(const char *path)
     static const char *const endings[QLL_SHEETS_COUNT] = {
         [QLL_SHEETS_PDF] = ".pdf", [QLL_SHEETS_HTML] = ".html", [QLL_SHEETS_SVG] = ".svg"};
     int form = 0;
-    while (form < QLL_SHEETS_COUNT && (path == NULL || !ends_in(path, endings[form]))) {
+    while (form < QLL_SHEETS_COUNT
+           && (path == NULL || !qll_text_ends_in(qll_text_of(path), endings[form]))) {
         form += 1;
     }
     return (qll_sheets_form)form;

@@ -1,7 +1,9 @@
 #include "cli/say.h"
 
+#include "base/quote.h"
 #include "host/host.h"
 #include "wording/language.h"
+#include "wording/says_reason.h"
 #include "wording/wording.h"
 
 #include <string.h>
@@ -39,6 +41,18 @@ const char *qll_cli_text(qll_language language, qll_text_id id)
 {
     const char *says = qll_said_entry(language, id);
     return says == NULL ? qll_said_entry(QLL_LANGUAGE_EN, id) : says;
+}
+
+qll_argument qll_cli_visible(qll_arena *arena, const char *given)
+{
+    qll_writer shown = qll_writer_new(arena);
+    qll_write_visible(&shown, qll_text_of(given));
+    return qll_as_is_text(qll_writer_text(&shown));
+}
+
+qll_said qll_cli_of_file(qll_arena *arena, qll_text_id id, const char *path, const char *why)
+{
+    return (qll_said){id, {qll_cli_visible(arena, path), qll_as_reason(why)}};
 }
 
 void qll_cli_say(qll_writer *writer, qll_language language, qll_said said)

@@ -4,7 +4,6 @@
 #include "cli/answer.h"
 #include "host/host.h"
 #include "host/identity.h"
-#include "wording/says_reason.h"
 
 #include <string.h>
 
@@ -191,9 +190,8 @@ qll_status qll_cli_site_hand_out(const qll_cli_site *site, const qll_answer *ans
     }
     const qll_status status = qll_host_write(path, text, site->arena, &why);
     if (status == QLL_IO) {
-        qll_cli_complain(
-            site->arena, site->line->language,
-            (qll_said){QLL_TEXT_CLI_CANNOT_WRITE, {qll_as_is(path), qll_as_reason(why)}});
+        qll_cli_complain(site->arena, site->line->language,
+                         qll_cli_of_file(site->arena, QLL_TEXT_CLI_CANNOT_WRITE, path, why));
     }
     return status;
 }

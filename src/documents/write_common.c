@@ -140,6 +140,16 @@ void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wordi
     }
 }
 
+void qll_json_put_sentences(qll_json *json, const qll_wording *wording, const qll_said *sentences,
+                            size_t count)
+{
+    qll_json_put_list(json, "says");
+    for (size_t i = 0; i < count; i++) {
+        qll_json_put_said(json, NULL, wording, &sentences[i]);
+    }
+    qll_json_close_list(json);
+}
+
 void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_assumed *assumed,
                           const qll_said *sources, size_t source_count)
 {

@@ -34,6 +34,10 @@ void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_
 void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
                        const qll_said *said);
 
+/** The list "says": what was stored as values, said one after the other. */
+void qll_json_put_sentences(qll_json *json, const qll_wording *wording, const qll_said *sentences,
+                            size_t count);
+
 /** Head and parents of an answer about a survey, and the member "survey" with its name. */
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings);
 

@@ -91,16 +91,6 @@ static qll_said group_says(qll_arena *arena, const qll_calibration_group *group)
 
 /* ---- as JSON ---- */
 
-static void put_sentences(qll_json *json, const qll_wording *wording, const qll_said *sentences,
-                          size_t count)
-{
-    qll_json_put_list(json, "says");
-    for (size_t i = 0; i < count; i++) {
-        qll_json_put_said(json, NULL, wording, &sentences[i]);
-    }
-    qll_json_close_list(json);
-}
-
 static void put_ranked(qll_json *json, const qll_wording *wording, const qll_ranked_site *site)
 {
     qll_said sentences[QLL_RANKED_SENTENCES];
@@ -113,7 +103,7 @@ static void put_ranked(qll_json *json, const qll_wording *wording, const qll_ran
     qll_json_put_number(json, "expected", site->expected);
     qll_json_put_text_or_null(json, "currency", site->currency);
     qll_json_put_text_or_null(json, "mechanism", site->mechanism);
-    put_sentences(json, wording, sentences, count);
+    qll_json_put_sentences(json, wording, sentences, count);
     qll_json_close_object(json);
 }
 
@@ -130,7 +120,7 @@ static void put_groups(qll_json *json, const qll_wording *wording,
         qll_json_put_number(json, "share_low", group->low);
         qll_json_put_number(json, "share_high", group->high);
         const qll_said says = group_says(json->writer->arena, group);
-        put_sentences(json, wording, &says, 1);
+        qll_json_put_sentences(json, wording, &says, 1);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -166,7 +156,7 @@ void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found)
     put_groups(json, &found->wording, calibration);
     qll_said sentences[QLL_CALIBRATION_SENTENCES];
     const size_t count = qll_calibration_says(json->writer->arena, calibration, sentences);
-    put_sentences(json, &found->wording, sentences, count);
+    qll_json_put_sentences(json, &found->wording, sentences, count);
     qll_json_close_object(json);
     qll_json_close_object(json);
 }

@@ -111,11 +111,7 @@ static void put_sentences(qll_json *json, const qll_wording *wording, qll_follow
 {
     qll_said sentences[QLL_COURSE_SENTENCES];
     const size_t count = qll_course_says(wording, json->writer->arena, followed, course, sentences);
-    qll_json_put_list(json, "says");
-    for (size_t i = 0; i < count; i++) {
-        qll_json_put_said(json, NULL, wording, &sentences[i]);
-    }
-    qll_json_close_list(json);
+    qll_json_put_sentences(json, wording, sentences, count);
 }
 
 static void put_points(qll_json *json, const qll_wording *wording, qll_followed followed,

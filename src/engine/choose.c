@@ -56,17 +56,14 @@ size_t qll_choose(qll_asked *asked, const qll_choice *choice, const char *word)
     return choice->count;
 }
 
-/* The next word of a list, without the blanks around it; false after the last. bytes NULL without memory,
- * which the arena counts. */
+/* The next word of a list; false after the last, and without memory, which the arena counts. */
 static bool next_word(qll_asked *asked, qll_text *rest, const char **word)
 {
-    if (rest->bytes == NULL) {
+    qll_text item;
+    if (!qll_text_take_item(rest, &item)) {
         return false;
     }
-    const char *comma = rest->size == 0 ? NULL : memchr(rest->bytes, ',', rest->size);
-    size_t size = comma == NULL ? rest->size : (size_t)(comma - rest->bytes);
-    *word = qll_text_closed(qll_text_trimmed((qll_text){rest->bytes, size}), asked->arena);
-    *rest = comma == NULL ? (qll_text){NULL, 0} : (qll_text){comma + 1, rest->size - size - 1};
+    *word = qll_text_closed(item, asked->arena);
     return *word != NULL;
 }
 

@@ -124,9 +124,7 @@ static bool begins_with(qll_text text, const char *word)
 /* Does @p text end with a number and @p word? */
 static bool ends_with(qll_text text, const char *word)
 {
-    const size_t size = strlen(word);
-    return text.size > size && memcmp(text.bytes + text.size - size, word, size) == 0
-           && is_digit(text.bytes[text.size - size - 1]);
+    return qll_text_ends_in(text, word) && is_digit(text.bytes[text.size - strlen(word) - 1]);
 }
 
 /* At a blank of "2.3 to 1", of its Spanish "2.3 a 1" or of "1 in 25". */

@@ -53,15 +53,11 @@ static bool takes_packed(const qll_http_request *request)
 {
     const char *taken = qll_http_field_of(request, "accept-encoding");
     qll_text rest = qll_text_of(taken == NULL ? "" : taken);
-    while (rest.size > 0) {
-        const char *comma = memchr(rest.bytes, ',', rest.size);
-        const size_t size = comma == NULL ? rest.size : (size_t)(comma - rest.bytes);
-        const qll_text coding = qll_text_trimmed((qll_text){rest.bytes, size});
+    qll_text coding;
+    while (qll_text_take_item(&rest, &coding)) {
         if (qll_http_same(coding, "br")) {
             return true;
         }
-        rest = (qll_text){rest.bytes + size, rest.size - size};
-        rest = rest.size > 0 ? (qll_text){rest.bytes + 1, rest.size - 1} : rest;
     }
     return false;
 }

@@ -8,13 +8,6 @@
 
 #define PACKED ".br"
 
-static bool ends_with(const char *name, const char *ending)
-{
-    const size_t size = strlen(name);
-    const size_t least = strlen(ending);
-    return size > least && strcmp(name + size - least, ending) == 0;
-}
-
 static const char *type_of(const char *name)
 {
     static const struct {
@@ -30,7 +23,7 @@ static const char *type_of(const char *name)
     };
 
     for (size_t i = 0; i < QLL_COUNT(types); i++) {
-        if (ends_with(name, types[i].ending)) {
+        if (qll_text_ends_in(qll_text_of(name), types[i].ending)) {
             return types[i].type;
         }
     }
@@ -70,8 +63,9 @@ static size_t put_packed(qll_page_file *files, size_t count)
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
         /* Names come in order: a file stands before its packed form. */
-        qll_page_file *whole =
-            ends_with(files[i].name, PACKED) ? unpacked_of(files, kept, &files[i]) : NULL;
+        qll_page_file *whole = qll_text_ends_in(qll_text_of(files[i].name), PACKED)
+                                   ? unpacked_of(files, kept, &files[i])
+                                   : NULL;
         if (whole == NULL) {
             files[kept++] = files[i];
         } else {

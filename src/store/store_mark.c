@@ -81,24 +81,26 @@ qll_status qll_last_mark(qll_store *store, char mark[QLL_STORE_MARK_SIZE], qll_s
     return QLL_RUN_BARE(store, LAST_MARK, take_mark, mark, why);
 }
 
+/* Of a record its receipt, of an attachment its hash; the other is none. */
+static qll_status put_mark(qll_store *store, const char *mark, qll_value_of receipt,
+                           const char *sha256, qll_said *why)
+{
+    return QLL_RUN(store, PUT_MARK, NULL, NULL, why, qll_sql_whole(number_of(mark)),
+                   qll_sql_text(mark), receipt, qll_sql_text(sha256));
+}
+
 qll_status qll_mark_record(qll_store *store, const char *id, long long receipt,
                            char mark[QLL_STORE_MARK_SIZE], qll_said *why)
 {
     const qll_status status = go_on(store, id, mark);
-    return status == QLL_OK
-               ? QLL_RUN(store, PUT_MARK, NULL, NULL, why, qll_sql_whole(number_of(mark)),
-                         qll_sql_text(mark), qll_sql_whole(receipt), qll_sql_text(NULL))
-               : status;
+    return status == QLL_OK ? put_mark(store, mark, qll_sql_whole(receipt), NULL, why) : status;
 }
 
 static qll_status mark_attachment(qll_store *store, const char *sha256,
                                   char mark[QLL_STORE_MARK_SIZE], qll_said *why)
 {
     const qll_status status = go_on(store, sha256, mark);
-    return status == QLL_OK
-               ? QLL_RUN(store, PUT_MARK, NULL, NULL, why, qll_sql_whole(number_of(mark)),
-                         qll_sql_text(mark), qll_sql_text(NULL), qll_sql_text(sha256))
-               : status;
+    return status == QLL_OK ? put_mark(store, mark, qll_sql_text(NULL), sha256, why) : status;
 }
 
 qll_status qll_mark_attachment(qll_store *store, const char *sha256, qll_said *why)
@@ -148,8 +150,7 @@ qll_status qll_marks_begin(qll_store *store, qll_said *why)
         return QLL_NO_MEMORY;
     }
     (void)snprintf(all.mark, sizeof all.mark, "0.%s", name);
-    qll_status status = QLL_RUN(store, PUT_MARK, NULL, NULL, why, qll_sql_whole(0),
-                                qll_sql_text(all.mark), qll_sql_whole(0), qll_sql_text(NULL));
+    qll_status status = put_mark(store, all.mark, qll_sql_whole(0), NULL, why);
     status = status == QLL_OK ? QLL_RUN_BARE(store, RECORD_IDS, take_record, &all, why) : status;
     if (status == QLL_OK) {
         status = QLL_RUN_BARE(store, ATTACHMENTS, take_attachment, &all, why);

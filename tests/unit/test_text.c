@@ -322,6 +322,22 @@ TEST(formats_are_those_of_printf)
     qll_arena_close(arena);
 }
 
+TEST(lists_come_apart_at_commas)
+{
+    const char *const wanted[] = {"gzip", "br;q=0", "", "a b", ""};
+    qll_text rest = qll_text_of("gzip, br;q=0,, a b ,");
+    qll_text item;
+    size_t count = 0;
+    while (qll_text_take_item(&rest, &item)) {
+        CHECK(count < 5 && qll_text_is(item, wanted[count]));
+        count += 1;
+    }
+    CHECK(count == 5);
+    CHECK(qll_text_ends_in(qll_text_of("sheets.pdf"), ".pdf"));
+    CHECK(!qll_text_ends_in(qll_text_of(".pdf"), ".pdf"));
+    CHECK(!qll_text_ends_in(qll_text_of("f"), ".pdf"));
+}
+
 int main(void)
 {
     TEST_RUN(numbers_read_as_the_compiler_reads_them);
@@ -338,5 +354,6 @@ int main(void)
     TEST_RUN(the_writer_survives_a_full_arena);
     TEST_RUN(width_counts_characters);
     TEST_RUN(formats_are_those_of_printf);
+    TEST_RUN(lists_come_apart_at_commas);
     return TEST_END();
 }
