@@ -26,12 +26,19 @@ static qll_status find_settings(const qll_standing *at, qll_arena *arena,
     return QLL_OK;
 }
 
+/* One that is there and too small is bought anew; one that is only charged wrong is not. */
+static bool is_tank_bought(const qll_site *site, const qll_closed_system *closed)
+{
+    double least_m3 = QLL_TANK_ENOUGH * fmin(closed->tank_m3, closed->tank_at_own_m3);
+    bool is_enough = closed->has_tank && site->tank.volume_m3 >= least_m3;
+    return !is_enough && qll_tank_is_sensible(closed->tank_m3, site->heater.volume_m3);
+}
+
 qll_status qll_find_station(const qll_standing *at, const qll_closed_system *closed,
                             qll_unit_system units, qll_arena *arena, qll_station_figures *figures)
 {
     double sold_m3 = closed->has_heater ? qll_tank_sold_m3(closed->tank_m3, units) : (double)NAN;
-    bool is_part =
-        !closed->has_tank && qll_tank_is_sensible(closed->tank_m3, at->site->heater.volume_m3);
+    bool is_part = is_tank_bought(at->site, closed);
     *figures = (qll_station_figures){
         .relief_least_pa_gauge =
             fmin(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge),

@@ -140,7 +140,8 @@ static void write_set_lines(test_sheet *sheet, size_t stage, size_t branch)
     const qll_filling should[] = {
         {"outlet", outlet},
         {"low", qll_report_bare(report, setting->reading_pa_gauge - tolerance, QLL_KIND_PRESSURE)},
-        {"high", pressure_of(report, setting->reading_pa_gauge + tolerance)},
+        {"high",
+         pressure_of(report, qll_setting_most_pa_gauge(setting, tolerance, report->wording.units))},
         {"gauge", inlet},
         {"inlet", pressure_of(report, setting->inlet_pa_gauge)},
         {"note", correction_of(report, inlet, setting->correction_pa_per_10psi)}};

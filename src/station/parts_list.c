@@ -74,6 +74,7 @@ typedef struct listing {
     const qll_station *station;
     const qll_site *site;
     const qll_assessment *assessment;
+    qll_extra_parts extra;
     qll_unit_system units;
     qll_piece *pieces;
     size_t count;
@@ -153,7 +154,9 @@ static double most_pa_gauge(const listing *list, size_t joint)
         return qll_site_still_pa_gauge(list->site);
     }
     const qll_stage *stage = &list->station->stages[joint - 1];
-    double most = 0.0;
+    /* What a relief valve opens at stands there before it is seen. */
+    bool is_last = joint == list->station->stage_count;
+    double most = is_last ? fmax(list->extra.relief_pa_gauge, 0.0) : 0.0;
     for (size_t b = 0; b < stage->branch_count; b++) {
         const qll_branch *branch = &stage->branches[b];
         most = fmax(most, branch->set_pa_gauge + branch->valve->lockup_rise_pa);
@@ -175,8 +178,9 @@ static void add_gauges(listing *list)
     }
 }
 
-static void add_station(listing *list, qll_extra_parts extra)
+static void add_station(listing *list)
 {
+    const qll_extra_parts extra = list->extra;
     const qll_station *station = list->station;
     size_t beside = qll_station_valve_count(station) - station->stage_count;
     double small_m = list->units == QLL_UNITS_SI ? 0.020 : 0.75 * QLL_INCH_M;
@@ -203,7 +207,8 @@ qll_status qll_pieces_of(const qll_station *station, const qll_site *site,
 {
     size_t most = QLL_BRANCH_ROWS * qll_station_valve_count(station) + station->stage_count + 1
                   + QLL_STATION_ROWS;
-    listing list = {.station = station, .site = site, .assessment = assessment, .units = units};
+    listing list = {
+        .station = station, .site = site, .assessment = assessment, .extra = extra, .units = units};
     list.pieces = qll_arena_take(arena, most, sizeof *list.pieces);
     if (list.pieces == NULL) {
         return QLL_NO_MEMORY;
@@ -213,7 +218,7 @@ qll_status qll_pieces_of(const qll_station *station, const qll_site *site,
             add_branch(&list, s, b);
         }
     }
-    add_station(&list, extra);
+    add_station(&list);
     *pieces = (qll_pieces){list.pieces, list.count};
     return QLL_OK;
 }

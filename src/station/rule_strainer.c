@@ -6,8 +6,6 @@
 
 /* Half-blocked strainers may take so much of what is in hand (our assumption). */
 #define QLL_STRAINER_SHARE 0.5
-/* Less than this nobody notices: 0.5 psi (our assumption). */
-#define QLL_STRAINER_LEAST (0.5 * QLL_PSI_PA)
 
 void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
 {
@@ -20,15 +18,15 @@ void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
         double after_pa = blocked->passes ? fmin(blocked->outlet_pa, before_pa) : barometric_pa;
         double taken_pa = fmax(before_pa - after_pa, 0.0);
         double spare_pa = QLL_STRAINER_SHARE * fmax(qll_delivery_in_hand_pa(operation, s), 0.0);
-        const double most_pa = fmax(spare_pa, QLL_STRAINER_LEAST);
-        const bool eats = taken_pa > most_pa;
+        const bool is_shown = taken_pa >= QLL_SHOWN_NOWHERE_PA;
+        const bool eats = is_shown && taken_pa > spare_pa;
         qll_verdict verdict = qll_verdict_new(QLL_RULE_STRAINER, QLL_KIND_PRESSURE_DIFFERENCE);
         verdict.grade = eats ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
-        verdict.finding = eats                              ? QLL_FINDING_STRAINER_EATS
-                          : taken_pa < QLL_SHOWN_NOWHERE_PA ? QLL_FINDING_STRAINER_NOTHING
-                                                            : QLL_FINDING_STRAINER_EASY;
+        verdict.finding = eats       ? QLL_FINDING_STRAINER_EATS
+                          : is_shown ? QLL_FINDING_STRAINER_EASY
+                                     : QLL_FINDING_STRAINER_NOTHING;
         verdict.value = taken_pa;
-        verdict.limit = eats ? spare_pa : most_pa;
+        verdict.limit = spare_pa;
         verdict.spot.scenario = s;
         qll_verdict_put(list, &verdict, taken_pa);
     }

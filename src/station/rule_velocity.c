@@ -64,22 +64,18 @@ static branch_work work_of(const qll_operation *operation, size_t stage, size_t 
     return work;
 }
 
-/* The largest size whose pipe reaches the band and stays below the most; where none does both, the
- * smallest that stays below the most. NaN if there is none. */
-static double right_size_m(const qll_site *site, double flow_m3s)
+/* The smallest size of the station's pipe that keeps the limit; NaN if there is none. */
+static double right_size_m(const qll_site *site, double flow_m3s, double limit_m_s)
 {
-    double largest_m = NAN;
-    double slower_m = NAN;
+    double right_m = NAN;
     for (size_t i = 0; i < site->station_size_count; i++) {
         const qll_pipe_size *size = site->station_sizes[i];
-        double velocity = qll_pipe_velocity_m_s(flow_m3s, size->bore_m);
-        if (!(velocity > 0.0) || velocity > site->limits.velocity_max_m_s) {
-            continue;
+        double own_bore_m = fmin(size->nominal_m, size->bore_m);
+        if (qll_pipe_velocity_m_s(flow_m3s, own_bore_m) <= limit_m_s) {
+            right_m = fmin(right_m, size->nominal_m);
         }
-        slower_m = isnan(slower_m) ? size->nominal_m : slower_m;
-        largest_m = velocity >= site->limits.velocity_low_m_s ? size->nominal_m : largest_m;
     }
-    return isnan(largest_m) ? slower_m : largest_m;
+    return right_m;
 }
 
 static void grade_work(const qll_operation *operation, const branch_work *work,
@@ -90,7 +86,8 @@ static void grade_work(const qll_operation *operation, const branch_work *work,
         verdict->grade = QLL_GRADE_FAIL;
         verdict->finding = QLL_FINDING_VELOCITY_ABOVE_MAX;
         verdict->limit = QLL_SPEED_MOST_M_S;
-        verdict->right_size_m = right_size_m(operation->site, work->peak_flow_m3s);
+        verdict->right_size_m =
+            right_size_m(operation->site, work->peak_flow_m3s, QLL_SPEED_MOST_M_S);
         return;
     }
     /* Wear is summed over a stage; a valve that is never fast has no part in it. */

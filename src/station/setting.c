@@ -199,3 +199,16 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, dou
             lockup_pa_gauge_at(station, site, stage, branch, site->supply.static_high_pa_gauge)),
     };
 }
+
+/* A line of a gauge, as pressures are told. */
+#define QLL_LINE_US_PA QLL_PSI_PA
+#define QLL_LINE_SI_PA (0.1 * QLL_BAR_PA)
+
+double qll_setting_most_pa_gauge(const qll_setting *setting, double tolerance_pa,
+                                 qll_unit_system units)
+{
+    double line_pa = units == QLL_UNITS_SI ? QLL_LINE_SI_PA : QLL_LINE_US_PA;
+    double most_pa_gauge =
+        fmin(setting->reading_pa_gauge + tolerance_pa, setting->lockup_pa_gauge - line_pa);
+    return fmax(most_pa_gauge, setting->reading_pa_gauge);
+}

@@ -3,6 +3,7 @@
 #define QUELL_STATION_SETTING_H
 
 #include "base/customary.h"
+#include "base/units.h"
 #include "station/duty.h"
 #include "station/station.h"
 
@@ -41,5 +42,10 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, dou
 
 /** The most that stands behind stage @p stage at no flow where the street stands highest, every valve in order. */
 double qll_stage_lockup_pa_gauge(const qll_station *station, const qll_site *site, size_t stage);
+
+/** The most that the outlet gauge may show while it is set, gauge: the reading and a tolerance, but a line of the gauge
+ * below the most at no flow, so that no reading passes the one test and fails the other. */
+double qll_setting_most_pa_gauge(const qll_setting *setting, double tolerance_pa,
+                                 qll_unit_system units);
 
 #endif

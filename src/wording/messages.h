@@ -128,7 +128,7 @@ extern const char
 #define QLL_FLOW_LIST(X)                                                                          \
     X(MAKE_FLOW) X(MAKE_FLOW_MORE) X(MAKE_FLOW_SHORT) X(MAKE_FLOW_BUSY) X(RUN_LIKE) X(TAP_TRICKLE) X(TAP_HALF)      \
     X(TAP_LAVATORY) X(TAP_SHOWER) X(MEASURE_JUG) X(MEASURE_JUG_QUARTS)                            \
-    X(MEASURE_BUCKET) X(MEASURE_HAND) X(MEASURE_HAND_LARGE) X(MEASURE_MINUTE) X(METER_TOO_LARGE)  \
+    X(MEASURE_BUCKET) X(MEASURE_HAND) X(MEASURE_HAND_LARGE) X(MEASURE_HAND_TURN) X(MEASURE_MINUTE) X(METER_TOO_LARGE)  \
     X(AND)                                                                                        \
     X(JUG) X(JUG_SI) X(BUCKET) X(BUCKET_SI) X(SET_VALVE) X(SET_ADD) X(SET_TAKE_OFF)
 #define QLL_FORM_LIST(X)                                                                          \

@@ -77,10 +77,10 @@ static const char *taps_text(qll_writer *writer, qll_language language, const ql
 
 /* ---- how it is measured ---- */
 
-/* Seconds as they are counted: from a minute on to five of them. */
+/* Seconds as they are counted: from two minutes on to five of them. */
 static const char *seconds_text(qll_writer *writer, double seconds)
 {
-    double rounded = seconds < 60.0 ? round(seconds) : 5.0 * round(seconds / 5.0);
+    double rounded = seconds < 120.0 ? round(seconds) : 5.0 * round(seconds / 5.0);
     return qll_text_whole(writer, fmax(rounded, 1.0));
 }
 
@@ -113,14 +113,20 @@ static const char *vessel_text(qll_writer *writer, const qll_wording *wording, b
  * practice, no source). */
 #define QLL_SMALL_METER_M (1.05 * QLL_INCH_M)
 #define QLL_CUBIC_FOOT_M3 (QLL_FOOT_M * QLL_FOOT_M * QLL_FOOT_M)
+/* A hand counts nothing well that takes less: a second is a fifteenth of it (our assumption). */
+#define QLL_COUNTED_S     15.0
 
 static const char *meter_text(qll_writer *writer, const qll_wording *wording, double flow_m3s)
 {
     double meter_nominal_m = qll_site_meter_nominal_m(wording->site);
     if (wording->units == QLL_UNITS_US && isfinite(meter_nominal_m)) {
-        const qll_filling time = {"time", seconds_text(writer, QLL_CUBIC_FOOT_M3 / flow_m3s)};
-        qll_message says = meter_nominal_m <= QLL_SMALL_METER_M ? QLL_SAYS_MEASURE_HAND
-                                                                : QLL_SAYS_MEASURE_HAND_LARGE;
+        double foot_s = QLL_CUBIC_FOOT_M3 / flow_m3s;
+        bool is_large = meter_nominal_m > QLL_SMALL_METER_M;
+        bool is_turn = is_large && foot_s < QLL_COUNTED_S;
+        const qll_filling time = {"time", seconds_text(writer, is_turn ? 10.0 * foot_s : foot_s)};
+        qll_message says = is_turn    ? QLL_SAYS_MEASURE_HAND_TURN
+                           : is_large ? QLL_SAYS_MEASURE_HAND_LARGE
+                                      : QLL_SAYS_MEASURE_HAND;
         return qll_text_said(writer, wording->language, says, &time, 1);
     }
     double unit_m3 = wording->units == QLL_UNITS_SI ? 1e-3 : QLL_GPM_M3S * 60.0;

@@ -133,8 +133,10 @@ static void check_set(reader *at, size_t stage, size_t branch)
                                 QLL_KIND_PRESSURE, at->arena);
         const char *const should[] = {
             outlet, inlet, qll_text_closed((qll_text){low, strcspn(low, " ")}, at->arena),
-            shown(made, setting->reading_pa_gauge + tolerance_pa(made), QLL_KIND_PRESSURE,
-                  at->arena),
+            shown(made,
+                  qll_setting_most_pa_gauge(setting, tolerance_pa(made),
+                                            found_of(made)->demand.survey->units),
+                  QLL_KIND_PRESSURE, at->arena),
             shown(made, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, at->arena)};
         want(made, cells[2].text, should, 5);
         CHECK(strncmp(cells[2].text, outlet, strlen(outlet)) == 0);

@@ -156,9 +156,41 @@ TEST(figures_are_of_their_station)
         }
         CHECK(isnan(price) ? isnan(figures.list_price) : price == figures.list_price);
         CHECK(!(figures.relief_least_pa_gauge > figures.relief_clear_pa_gauge));
-        /* A tank is a part where there is none, and then of a size sold, or as large as is needed. */
+        /* A tank is a part where there is none that does, and then of a size sold, or as large as is needed. */
         CHECK(isnan(figures.tank_part_m3) || figures.tank_part_m3 == figures.tank_sold_m3
               || figures.tank_part_m3 == shown->assessment.closed.tank_m3);
+    }
+    qll_arena_close(arena);
+}
+
+/* A heater of 300 L that needs 30 L: a tank that is there is bought anew where it has less than 28.5 L (95 %), unless
+ * it would do once it is charged as it should be. */
+TEST(a_tank_too_small_is_bought_anew)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    static building made;
+    if (CHECK(building_answers("morning-rush", arena, &made))) {
+        static const struct {
+            double there_l, at_own_l, part_l;
+        } facts[] = {{0, NAN, 35},  {10, 30, 35},   {10, NAN, 35}, {28, 30, 35},
+                     {29, 30, NAN}, {40, NAN, NAN}, {26, 27, NAN}};
+
+        qll_site site = *made.wording.site;
+        site.heater.volume_m3 = 0.3;
+        const qll_standing at = {&made.design.shown[0].station, &site, &made.duty};
+        for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+            qll_closed_system closed = made.design.shown[0].assessment.closed;
+            closed.has_heater = true;
+            closed.has_tank = facts[i].there_l > 0;
+            closed.tank_m3 = 0.030;
+            closed.tank_at_own_m3 = facts[i].at_own_l / 1000.0;
+            site.tank.volume_m3 = closed.has_tank ? facts[i].there_l / 1000.0 : (double)NAN;
+            qll_station_figures figures;
+            CHECK(qll_find_station(&at, &closed, QLL_UNITS_SI, arena, &figures) == QLL_OK);
+            CHECK(isnan(facts[i].part_l)
+                      ? isnan(figures.tank_part_m3)
+                      : fabs(figures.tank_part_m3 - facts[i].part_l / 1000.0) < 1e-12);
+        }
     }
     qll_arena_close(arena);
 }
@@ -189,6 +221,7 @@ int main(void)
     TEST_RUN(curves_add_up);
     TEST_RUN(losses_before_the_station_add_up_to_its_inlet);
     TEST_RUN(figures_are_of_their_station);
+    TEST_RUN(a_tank_too_small_is_bought_anew);
     TEST_RUN(quantiles_rise);
     return TEST_END();
 }

@@ -234,6 +234,33 @@ TEST(of_two_stages_one_still_regulates)
     }
 }
 
+/* A relief valve behind the station opens at what the last gauge has to show: 130 of 160 psi is more than four fifths.
+ * The gauges before it are as they were. */
+TEST(the_last_gauge_reads_what_the_relief_valve_opens_at)
+{
+    static random_station made;
+    qll_random random = qll_random_seeded(9);
+    make(&made, &random);
+    qll_arena *arena = qll_arena_open(1 << 20);
+    for (int relief = 0; relief < 2; relief++) {
+        const qll_extra_parts extra = {relief == 1 ? 130.0 * TEST_SCENE_PSI : (double)NAN, NAN};
+        qll_pieces pieces;
+        CHECK(qll_pieces_of(&made.station, &made.site, &made.assessment, extra, QLL_UNITS_US, arena,
+                            &pieces)
+              == QLL_OK);
+        for (size_t i = 0; i < pieces.count; i++) {
+            const qll_piece *piece = &pieces.pieces[i];
+            if (piece->kind == QLL_PIECE_GAUGE && piece->joint == made.station.stage_count) {
+                CHECK_NEAR(piece->scale_pa_gauge, (relief == 1 ? 200.0 : 100.0) * TEST_SCENE_PSI,
+                           1e-12);
+            } else if (piece->kind == QLL_PIECE_GAUGE && piece->joint > 0) {
+                CHECK_NEAR(piece->scale_pa_gauge, 100.0 * TEST_SCENE_PSI, 1e-12);
+            }
+        }
+    }
+    qll_arena_close(arena);
+}
+
 /* Only what applies to the station and the building is said. */
 TEST(notes_are_of_this_station)
 {
@@ -269,6 +296,7 @@ int main(void)
     TEST_RUN(sizes_and_scales_fit);
     TEST_RUN(a_relief_valve_is_advised_where_the_street_stands_above_what_faucets_bear);
     TEST_RUN(of_two_stages_one_still_regulates);
+    TEST_RUN(the_last_gauge_reads_what_the_relief_valve_opens_at);
     TEST_RUN(notes_are_of_this_station);
     return TEST_END();
 }

@@ -63,7 +63,7 @@ TEST(velocity_in_the_valve_s_own_size)
         {20.2, 1, QLL_GRADE_GOOD, QLL_FINDING_VELOCITY_QUICK, 0.071, 0.0},
         {25.0, 1, QLL_GRADE_CAUTION, QLL_FINDING_VELOCITY_FAST, 0.474, 0.0},
         {36.0, 1, QLL_GRADE_CAUTION, QLL_FINDING_VELOCITY_FAST, 0.858, 0.0},
-        {37.0, 1, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_ABOVE_MAX, 0.0, 2.0}, /* 15.1 ft/s */
+        {37.0, 1, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_ABOVE_MAX, 0.0, 1.25}, /* 15.1 ft/s */
     };
 
     qll_arena *arena = qll_arena_open(1 << 24);
@@ -106,7 +106,7 @@ TEST(the_design_peak_alone_may_be_too_fast)
     CHECK(verdict->grade == QLL_GRADE_FAIL && verdict->finding == QLL_FINDING_VELOCITY_ABOVE_MAX);
     CHECK_NEAR(verdict->value / TEST_SCENE_FPS, 0.4085 * 12.0, 2e-4);
     CHECK_NEAR(verdict->value_at_peak / TEST_SCENE_FPS, 0.4085 * 37.0, 2e-4);
-    CHECK_NEAR(verdict->right_size_m, 2.0 * TEST_SCENE_INCH, 1e-12); /* 3.8 ft/s */
+    CHECK_NEAR(verdict->right_size_m, 1.25 * TEST_SCENE_INCH, 1e-12); /* 9.7 ft/s */
     qll_arena_close(arena);
 }
 

@@ -56,6 +56,8 @@ TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
          "shower all the way."},
         {4, 1, QLL_UNITS_US,
          "Run 4 gpm: open hose valve D until a 5-gallon bucket fills in 75 seconds."},
+        {4.75, 1, QLL_UNITS_US, /* 300 s over 4.75 */
+         "Run 4.75 gpm: open hose valve D until a 5-gallon bucket fills in 63 seconds."},
         {10, 1, QLL_UNITS_US,
          "Run 10 gpm: open hose valve D until a 5-gallon bucket fills in 30 seconds."},
         {17.5, 1, QLL_UNITS_US,
@@ -64,6 +66,10 @@ TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
         {24, 2, QLL_UNITS_US,
          "Run 24 gpm: open hose valve D, 2 hose bibbs and 2 showers all the way, then throttle D "
          "until the meter's sweep hand takes 19 seconds for a tenth of a turn (1 cubic foot)."},
+        {31, 2, QLL_UNITS_US, /* 10 cubic feet are 74.8 gal; a tenth would take 14.5 s */
+         "Run 31 gpm in the busiest hour, heater on and people drawing: open hose valve D until the "
+         "meter's sweep hand takes 145 seconds a turn (10 cubic feet); if all of D is too little, write "
+         "the flow under remarks."},
         {88, NAN, QLL_UNITS_US,
          "Run 88 gpm in the busiest hour, heater on and people drawing: open hose valve D until the "
          "meter moves 88 gal in a minute; if all of D is too little, write the flow under "

@@ -185,6 +185,30 @@ TEST(what_cannot_be_set_has_no_reading)
     CHECK(isnan(setting.correction_pa_per_10psi));
 }
 
+/* Set to 58 psi and 60 at no flow: 2 psi more than the reading would be the 60 that only no flow may show, so 59. Where
+ * seat and fall-off leave more, the tolerance counts; where they leave less than a line, the reading itself. In bar a
+ * line is 0.1. */
+TEST(no_reading_while_it_is_set_reaches_what_it_may_show_at_no_flow)
+{
+    const double psi = TEST_SCENE_PSI;
+
+    const struct {
+        double reading, lockup, tolerance, most;
+        qll_unit_system units;
+    } facts[] = {{58.0 * psi, 60.0 * psi, 2.0 * psi, 59.0 * psi, QLL_UNITS_US},
+                 {58.0 * psi, 66.0 * psi, 2.0 * psi, 60.0 * psi, QLL_UNITS_US},
+                 {58.0 * psi, 58.5 * psi, 2.0 * psi, 58.0 * psi, QLL_UNITS_US},
+                 {4.0e5, 4.2e5, 0.15e5, 4.1e5, QLL_UNITS_SI},
+                 {4.15e5, 4.2e5, 0.15e5, 4.15e5, QLL_UNITS_SI}};
+
+    for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
+        const qll_setting setting = {.reading_pa_gauge = facts[i].reading,
+                                     .lockup_pa_gauge = facts[i].lockup};
+        CHECK_NEAR(qll_setting_most_pa_gauge(&setting, facts[i].tolerance, facts[i].units),
+                   facts[i].most, 1e-12);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(twice_the_least_stable_flow_to_the_quarter_gallon);
@@ -196,5 +220,6 @@ int main(void)
     TEST_RUN(the_correction_is_what_ten_psi_more_make);
     TEST_RUN(two_stages_read_what_the_solver_finds);
     TEST_RUN(what_cannot_be_set_has_no_reading);
+    TEST_RUN(no_reading_while_it_is_set_reaches_what_it_may_show_at_no_flow);
     return TEST_END();
 }

@@ -19,6 +19,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(MEASURE_BUCKET) = "a {what} fills in {time} seconds",
     QLL_PUT(MEASURE_HAND) = "the meter's sweep hand takes {time} seconds a turn (1 cubic foot)",
     QLL_PUT(MEASURE_HAND_LARGE) = "the meter's sweep hand takes {time} seconds for a tenth of a turn (1 cubic foot)",
+    QLL_PUT(MEASURE_HAND_TURN) = "the meter's sweep hand takes {time} seconds a turn (10 cubic feet)",
     QLL_PUT(MEASURE_MINUTE) = "the meter moves {value} in a minute",
     QLL_PUT(METER_TOO_LARGE) = "The {size} meter hardly moves below {flow}: measure less with the jug or the bucket.",
     QLL_PUT(AND) = " and ",

@@ -19,6 +19,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(MEASURE_BUCKET) = "un {what} se llene en {time} segundos",
     QLL_PUT(MEASURE_HAND) = "la aguja del medidor tarde {time} segundos por vuelta (1 pie cúbico)",
     QLL_PUT(MEASURE_HAND_LARGE) = "la aguja del medidor tarde {time} segundos por décimo de vuelta (1 pie cúbico)",
+    QLL_PUT(MEASURE_HAND_TURN) = "la aguja del medidor tarde {time} segundos por vuelta (10 pies cúbicos)",
     QLL_PUT(MEASURE_MINUTE) = "el medidor avance {value} en un minuto",
     QLL_PUT(METER_TOO_LARGE) = "El medidor de {size} apenas se mueve por debajo de {flow}: mida menos con la jarra o el balde.",
     QLL_PUT(AND) = " y ",
