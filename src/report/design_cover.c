@@ -115,7 +115,8 @@ static void write_chance(qll_report *report)
     bool is_explained = cost->callback_share >= QLL_CHANCE_EXPLAINED;
     const qll_filling fillings[] = {
         {"chance", qll_writer_text(&chance).bytes},
-        {"why", is_explained ? qll_say_mechanism(language, cost) : NULL},
+        {"why",
+         is_explained ? qll_say_mechanism(language, cost, &report->chosen->assessment) : NULL},
     };
     qll_report_paragraph(report, QLL_SAYS_CALLBACK, fillings, 2);
 }

@@ -7,6 +7,11 @@
 /* Half-blocked strainers may take so much of what is in hand (our assumption). */
 #define QLL_STRAINER_SHARE 0.5
 
+double qll_strainer_spare_pa(const qll_operation *operation, size_t scenario)
+{
+    return QLL_STRAINER_SHARE * fmax(qll_delivery_in_hand_pa(operation, scenario), 0.0);
+}
+
 void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
 {
     double barometric_pa = operation->site->barometric_pa;
@@ -17,7 +22,7 @@ void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
         double before_pa = clean->passes ? clean->outlet_pa : barometric_pa;
         double after_pa = blocked->passes ? fmin(blocked->outlet_pa, before_pa) : barometric_pa;
         double taken_pa = fmax(before_pa - after_pa, 0.0);
-        double spare_pa = QLL_STRAINER_SHARE * fmax(qll_delivery_in_hand_pa(operation, s), 0.0);
+        double spare_pa = qll_strainer_spare_pa(operation, s);
         const bool is_shown = taken_pa >= QLL_SHOWN_NOWHERE_PA;
         const bool eats = is_shown && taken_pa > spare_pa;
         qll_verdict verdict = qll_verdict_new(QLL_RULE_STRAINER, QLL_KIND_PRESSURE_DIFFERENCE);

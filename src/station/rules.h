@@ -64,6 +64,9 @@ double qll_water_share(const qll_duty *duty, size_t supply, size_t flow);
  * least over all outlets, or of the permitted fall-off where none is named; below 0 it is short. */
 double qll_delivery_in_hand_pa(const qll_operation *operation, size_t scenario);
 
+/** What strainers may take off the outlet at the scenario's design peak: half of what is in hand. */
+double qll_strainer_spare_pa(const qll_operation *operation, size_t scenario);
+
 /** True if a scenario's design peak breaks the hard rule of delivery at the lowest supply. */
 bool qll_delivery_breaks(const qll_operation *operation, size_t scenario);
 

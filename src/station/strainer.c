@@ -9,12 +9,14 @@
 
 /* What a pair of gauges is read to, and what a screen may cost half blocked: 2 psi (our
  * assumption). */
-#define QLL_SCREEN_LOSS_PA (2.0 * QLL_PSI_PA)
+#define QLL_SCREEN_LOSS_PA  (2.0 * QLL_PSI_PA)
+/* The least that a pair of gauges shows: a line in psi. */
+#define QLL_SCREEN_SHOWN_PA QLL_PSI_PA
 /* Open share of a screen of which nothing is known: woven screens of 20 to 60 mesh have 0.36 to 0.40
  * (ASTM E11), and the larger share gives the larger ratio. */
-#define QLL_SCREEN_OPEN    0.40
+#define QLL_SCREEN_OPEN     0.40
 /* Sizes above the valve's own that are tried. */
-#define QLL_SIZES_UP       2
+#define QLL_SIZES_UP        2
 
 /* Finest first. Our assumption: 20 to 60 mesh; a pilot-operated valve's wide seat needs no finer than 40, its
  * pilot has a screen of its own. */
@@ -142,6 +144,20 @@ void qll_strainers_choose(const qll_station *station, const qll_site *site,
                 most_m3s = fmax(most_m3s, peaks[i].branches[k][j].flow_m3s);
             }
             strainers[k][j] = qll_strainer_choose(&station->stages[k].branches[j], site, most_m3s);
+        }
+    }
+}
+
+void qll_strainers_spare(const qll_station *station, double spare_pa,
+                         qll_strainer *const *strainers)
+{
+    for (size_t k = 0; k < station->stage_count; k++) {
+        for (size_t j = 0; j < station->stages[k].branch_count; j++) {
+            qll_strainer *strainer = &strainers[k][j];
+            if (spare_pa < strainer->clean_me_pa) {
+                bool tells = spare_pa >= QLL_SCREEN_SHOWN_PA && spare_pa > strainer->clean_pa;
+                strainer->clean_me_pa = tells ? spare_pa : (double)NAN;
+            }
         }
     }
 }

@@ -15,7 +15,7 @@ typedef struct qll_strainer {
     double at_flow_m3s; /* the branch's greatest flow at a design peak; NaN: it passes none */
     double clean_pa, half_blocked_pa; /* loss at that flow; NaN with it */
     double clean_me_pa; /* difference of the gauges before and behind it at that flow, beyond what
-                           they show at no flow, that says "clean me" */
+                           they show at no flow, that says "clean me"; NaN: no gauge tells in time */
     double half_blocked_kv_m3h; /* the same as a flow coefficient; NaN with it */
 } qll_strainer;
 
@@ -40,6 +40,11 @@ qll_strainer qll_strainer_choose(const qll_branch *branch, const qll_site *site,
 void qll_strainers_choose(const qll_station *station, const qll_site *site,
                           const qll_operating_point *peaks, size_t count,
                           qll_strainer *const *strainers);
+
+/** Lets no strainer wait longer to be cleaned than until it takes @p spare_pa, what the outlets can spare; where no pair of
+ * gauges shows so little, or clean it takes as much, no reading tells. */
+void qll_strainers_spare(const qll_station *station, double spare_pa,
+                         qll_strainer *const *strainers);
 
 /** Room for the strainers of @p station, [stage][branch]; NULL without memory. */
 qll_strainer **qll_strainers_room(const qll_station *station, qll_arena *arena);

@@ -191,6 +191,11 @@ static qll_status look_at_strainers(qll_operation *operation, qll_arena *arena,
     size_t count = duty->scenario_count;
     qll_strainers_choose(operation->station, operation->site, operation->peaks,
                          duty->supply_count * count, strainers);
+    double spare_pa = INFINITY;
+    for (size_t s = 0; s < count; s++) {
+        spare_pa = fmin(spare_pa, qll_strainer_spare_pa(operation, s));
+    }
+    qll_strainers_spare(operation->station, spare_pa, strainers);
     qll_station *blocked = qll_arena_take(arena, 1, sizeof *blocked);
     qll_operating_point *points = NULL;
     qll_operator *made = NULL;

@@ -57,7 +57,8 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
 {
     qll_writer name = qll_writer_new(writer->arena);
     qll_valve_name_write(&name, station, stage, branch);
-    const bool is_known = isfinite(strainer->clean_me_pa);
+    const bool is_known = isfinite(strainer->clean_pa);
+    const bool is_read = isfinite(strainer->clean_me_pa);
     const qll_unit_system units = wording->units;
     const qll_filling fillings[] = {
         {"valve", qll_writer_text(&name).bytes},
@@ -70,7 +71,8 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
                       : NULL},
         {"flow",
          is_known ? qll_text_quantity(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, units) : NULL},
-        {"dirty", is_known ? qll_text_reading(writer->arena, strainer->clean_me_pa, units) : NULL},
+        {"dirty", is_read ? qll_text_reading(writer->arena, strainer->clean_me_pa, units) : NULL},
+        {"months", is_known && !is_read ? "6" : NULL},
     };
     qll_say_with(writer, wording->language,
                  strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,

@@ -114,12 +114,39 @@ TEST(dirt_is_added_to_what_is_in_series)
     qll_arena_close(arena);
 }
 
+/* 2 psi as long as the outlets can spare them; less where they cannot; no reading where no gauge shows it, or where
+ * the clean screen takes as much. */
+TEST(a_screen_is_cleaned_before_the_outlets_are_short)
+{
+    const double psi = TEST_SCENE_PSI;
+
+    const struct {
+        double clean, wait, spare, until;
+    } facts[] = {{0.2, 2.0, 5.0, 2.0},     {0.2, 2.0, 1.4, 1.4}, {0.2, 2.0, 0.9, NAN},
+                 {0.2, 2.0, 0.0, NAN},     {1.5, 6.0, 1.4, NAN}, {1.5, 6.0, 3.0, 3.0},
+                 {0.2, 2.0, INFINITY, 2.0}};
+
+    strainer_scene made;
+    scene_make(&made, &scene_sizes[1]);
+    const qll_stage stage = {&made.branch, 1, 8e5};
+    const qll_station station = {&stage, 1};
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        qll_strainer strainer = {.clean_pa = facts[i].clean * psi,
+                                 .clean_me_pa = facts[i].wait * psi};
+        qll_strainer *rows[1] = {&strainer};
+        qll_strainers_spare(&station, facts[i].spare * psi, rows);
+        CHECK(isnan(facts[i].until) ? isnan(strainer.clean_me_pa)
+                                    : fabs(strainer.clean_me_pa / psi - facts[i].until) < 1e-12);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(dirt_multiplies_the_loss);
     TEST_RUN(the_finest_screen_of_the_valve_s_own_size);
     TEST_RUN(a_fast_pipe_wants_a_larger_strainer);
     TEST_RUN(a_screen_in_the_body_stays);
+    TEST_RUN(a_screen_is_cleaned_before_the_outlets_are_short);
     TEST_RUN(dirt_is_added_to_what_is_in_series);
     return TEST_END();
 }

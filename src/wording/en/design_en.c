@@ -53,6 +53,7 @@ const char *const qll_design_en[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(NEAREST_ONE) = "nearest, not fit",
     QLL_PUT(WHY_NOT_FIT) = "not fit. {what}",
     QLL_PUT(WHY_NOT_CALLBACK) = "it {why}",
+    QLL_PUT(WHY_NOT_OFTEN) = "callbacks are more likely",
     QLL_PUT(WHY_NOT_DEARER) = "{value} more to install",
     QLL_PUT(WHY_NOT_ALIKE) = "nearly the same",
     QLL_PUT(NO_OTHERS) = "The catalog has no other station worth showing.",

@@ -127,7 +127,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(HOW_TO_SET) = "[Stage {stage}. ]Set {first} first; close the other branch's stops while you set each one.",
     QLL_PUT(STRAINER_IN_BODY) = "{valve}: strainer built in[. Clean drop {clean} at {flow}]; rinse its screen every 6 months.",
     QLL_PUT(STRAINER_AHEAD) =
-        "{valve}: install a {size}, {mesh}-mesh strainer upstream and test cock {cock} after it[. Clean drop {clean} at {flow}; clean it when {gauge} less {cock} is {dirty} over the no-flow reading].",
+        "{valve}: install a {size}, {mesh}-mesh strainer upstream and test cock {cock} after it[. Clean drop {clean} at {flow}][; clean it when {gauge} less {cock} is {dirty} over the no-flow reading][; clean it every {months} months].",
     QLL_PUT(HANDOVER) = "{first} carries the flow alone up to about {flow}; {second} starts to open when {gauge} drops to {pressure}.",
     QLL_PUT(READS_AT) = "{pressure} at {flow}",
     QLL_PUT(NAME_DEMAND) = "DEMAND",

@@ -53,6 +53,7 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(NEAREST_ONE) = "la más cercana, no apta",
     QLL_PUT(WHY_NOT_FIT) = "no apta. {what}",
     QLL_PUT(WHY_NOT_CALLBACK) = "{why}",
+    QLL_PUT(WHY_NOT_OFTEN) = "es más probable que lo llamen otra vez",
     QLL_PUT(WHY_NOT_DEARER) = "{value} más instalada",
     QLL_PUT(WHY_NOT_ALIKE) = "casi lo mismo",
     QLL_PUT(NO_OTHERS) = "El catálogo no tiene otra estación que valga la pena mostrar.",

@@ -130,7 +130,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(HOW_TO_SET) = "[Etapa {stage}. ]Ajuste primero {first}; cierre las válvulas de paso del otro ramal mientras ajusta cada una.",
     QLL_PUT(STRAINER_IN_BODY) = "{valve}: filtro incorporado[. Caída limpio {clean} con {flow}]; enjuague su malla cada 6 meses.",
     QLL_PUT(STRAINER_AHEAD) =
-        "{valve}: instale antes un filtro de {size}, malla {mesh}, y después de él la toma de prueba {cock}[. Caída limpio {clean} con {flow}; límpielo cuando {gauge} menos {cock} pase en {dirty} la lectura sin caudal].",
+        "{valve}: instale antes un filtro de {size}, malla {mesh}, y después de él la toma de prueba {cock}[. Caída limpio {clean} con {flow}][; límpielo cuando {gauge} menos {cock} pase en {dirty} la lectura sin caudal][; límpielo cada {months} meses].",
     QLL_PUT(HANDOVER) = "{first} lleva sola el caudal hasta unos {flow}; {second} empieza a abrir cuando {gauge} baja a {pressure}.",
     QLL_PUT(READS_AT) = "{pressure} con {flow}",
     QLL_PUT(NAME_DEMAND) = "DEMANDA",
