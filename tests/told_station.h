@@ -209,6 +209,12 @@ static inline const char *verdict_figure(const told *of, const qll_node *verdict
         const double share = number_at(verdict, "past_limit_share");
         return strcmp(key, "value") == 0 ? percent(of, fmax(share, DBL_MIN)) : "-";
     }
+    /* A swing that would grow, but for the friction that holds it. */
+    const char *grade = text_at(verdict, "verdict", of->arena);
+    if (strcmp(rule, "hunting") == 0 && strcmp(grade, "good") == 0
+        && number_at(verdict, "value") < 0.0) {
+        return "-";
+    }
     double other = verdict_number(of, verdict, strcmp(key, "value") == 0 ? "limit" : "value");
     if (strcmp(rule, "capacity") == 0 || strcmp(rule, "low-flow") == 0) {
         return percent(of, value);

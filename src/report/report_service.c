@@ -227,7 +227,10 @@ static void write_creep_steps(qll_report *report)
                                         QLL_SAYS_CREEP_STEP_DRAW, QLL_SAYS_CREEP_STEP_SEAT,
                                         QLL_SAYS_CREEP_STEP_BACK};
     const qll_commissioning *tests = report->found->commissioning;
+    const qll_station *station = &report->chosen->station;
+    const size_t branches = station->stages[station->stage_count - 1].branch_count;
     const qll_filling fillings[] = {
+        {"count", branches > 1 ? qll_report_count(report, branches) : NULL},
         {"low", qll_report_quantity(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
         {"high", qll_report_quantity(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)},
         {"run", qll_report_count(report, QLL_CREEP_DRAW_MIN)},

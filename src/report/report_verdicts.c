@@ -213,6 +213,9 @@ static void write_shares(qll_report *report)
         qll_report_bar(report, rows[i].share);
     }
     qll_report_table(report, QLL_SAYS_TIME, report->is_plain ? "lrl" : "lr", true);
+    if (report->chosen->station.stage_count > 1) {
+        qll_report_paragraph(report, QLL_SAYS_SHARES_OF_WORST, NULL, 0);
+    }
 }
 
 /* ---- the way from the main to the outlets ---- */

@@ -1,11 +1,9 @@
 /* What dirt in the strainers does to the delivery. */
 #include "base/customary.h"
 #include "station/rules.h"
+#include "station/strainer.h"
 
 #include <math.h>
-
-/* Half-blocked strainers may take so much of what is in hand (our assumption). */
-#define QLL_STRAINER_SHARE 0.5
 
 double qll_strainer_spare_pa(const qll_operation *operation, size_t scenario)
 {

@@ -7,6 +7,8 @@
 
 /* A screen with half of its openings lost still does its work, but wants cleaning. */
 #define QLL_STRAINER_BLOCKED 0.5
+/* Half-blocked strainers may take so much of what is in hand (our assumption). */
+#define QLL_STRAINER_SHARE   0.5
 
 typedef struct qll_strainer {
     bool in_body;       /* the valve's own screen: its mesh is not known */

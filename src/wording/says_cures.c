@@ -91,6 +91,9 @@ static const char *valves_of(const saying *of)
             }
             qll_say_with(&all, of->wording->language, QLL_SAYS_CURE_VALVE_AT, fillings, 3);
         }
+        if (station->stages[k].branch_count > 1) {
+            qll_write(&all, qll_say(of->wording->language, QLL_SAYS_CURE_IN_PARALLEL));
+        }
     }
     return qll_writer_text(&all).bytes;
 }

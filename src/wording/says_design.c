@@ -123,16 +123,28 @@ void qll_wording_glance(qll_writer *writer, const qll_wording *wording, const ql
 
 /* ---- the reason ---- */
 
+/* Part of why one valve costs more or less may be that it works another way than those recommended. */
+static qll_message alone_says(const qll_station *best, qll_acting acting)
+{
+    for (size_t k = 0; k < best->stage_count; k++) {
+        for (size_t j = 0; j < best->stages[k].branch_count; j++) {
+            if (best->stages[k].branches[j].valve->acting != acting) {
+                return acting == QLL_ACTING_PILOT ? QLL_SAYS_ALONE_PILOT : QLL_SAYS_ALONE_DIRECT;
+            }
+        }
+    }
+    return QLL_SAYS_ALONE;
+}
+
 /* "One 2 in valve alone", "Parallel valves 3/4 in + 2 in". */
 static const char *simpler_text(qll_writer *writer, const qll_wording *wording,
-                                const qll_station *station)
+                                const qll_station *best, const qll_station *station)
 {
     qll_writer name = qll_writer_new(writer->arena);
     if (qll_station_valve_count(station) == 1) {
-        const qll_filling size = {
-            "size",
-            qll_text_size(writer, station->stages[0].branches[0].valve->nominal_m, wording->units)};
-        qll_say_with(&name, wording->language, QLL_SAYS_ALONE, &size, 1);
+        const qll_valve *valve = station->stages[0].branches[0].valve;
+        const qll_filling size = {"size", qll_text_size(writer, valve->nominal_m, wording->units)};
+        qll_say_with(&name, wording->language, alone_says(best, valve->acting), &size, 1);
         return qll_writer_text(&name).bytes;
     }
     qll_wording_station(&name, wording, station);
@@ -149,7 +161,7 @@ static void write_simpler(qll_writer *writer, const qll_wording *wording, const 
     double share = simpler->cost.callback_share;
     qll_wording_chance(&chance, wording->language, share, QLL_CHANCE_TIMES);
     const qll_filling fillings[] = {
-        {"station", simpler_text(writer, wording, &simpler->station)},
+        {"station", simpler_text(writer, wording, &best->station, &simpler->station)},
         {"value", qll_writer_text(&amount).bytes},
         {"chance", qll_writer_text(&chance).bytes},
         {"why", share >= QLL_CHANCE_LEAST

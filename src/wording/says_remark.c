@@ -127,6 +127,24 @@ static const char *use_text(const qll_wording *wording, const qll_remark *remark
                    (qll_message)((size_t)QLL_SAYS_USE_APARTMENT + (size_t)remark->use));
 }
 
+/* What is named is a kind of fixture, which people read in their language, or what the survey calls something. */
+static const char *name_text(qll_writer *writer, const qll_wording *wording,
+                             const qll_remark *remark)
+{
+    static const bool is_fixture[QLL_REMARK_COUNT] = {
+        [QLL_REMARK_UNITS_OTHER] = true, [QLL_REMARK_NO_PROBABILITY] = true,
+        [QLL_REMARK_NO_FLOW] = true,     [QLL_REMARK_HOMES_ONLY] = true,
+        [QLL_REMARK_DIN_NO_FLOW] = true, [QLL_REMARK_NO_LOADING] = true,
+        [QLL_REMARK_NO_UNITS] = true,
+    };
+    if (remark->name == NULL || !is_fixture[remark->id]) {
+        return remark->name;
+    }
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_wording_word(&text, wording->language, qll_text_of(remark->name));
+    return qll_writer_text(&text).bytes;
+}
+
 static const char *because_text(qll_writer *writer, const qll_wording *wording,
                                 const qll_remark *because)
 {
@@ -144,7 +162,7 @@ void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const ql
     const size_t use = (size_t)remark->use;
     qll_filling fillings[7 + QLL_REMARK_FIGURES] = {
         {"what", because_text(writer, wording, remark->because)},
-        {"name", remark->name},
+        {"name", name_text(writer, wording, remark)},
         {"table", remark->table.id == QLL_TEXT_NONE
                       ? NULL
                       : qll_said_text(writer->arena, wording, &remark->table)},

@@ -3,6 +3,7 @@
  *   {subject}  "The 2 in valve G-50", "The 2 in valve G-50 of stage 1", "The station"
  *   {value} {limit} {peak}   the verdict's figures in the reader's units
  *   {shortage}               limit less value
+ *   {spare}                  what is over of the delivery, of which dirt may take a part
  *   {value%} {peak%}         the same as shares
  *   {past%}                  the share of running time past the limit, where that is too seldom to matter
  *   {precharge}              the second figure as a pressure
@@ -19,6 +20,7 @@
  */
 #include "base/customary.h"
 #include "station/fitness.h"
+#include "station/strainer.h"
 #include "station/tank_size.h"
 #include "wording/template.h"
 #include "wording/texts.h"
@@ -342,6 +344,9 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     if (qll_text_is(name, "shortage")) {
         return write_shortage(writer, s);
     }
+    if (qll_text_is(name, "spare")) {
+        return v->limit > 0.0 && write_figure(writer, s, v->limit / QLL_STRAINER_SHARE, v->value);
+    }
     if (qll_text_is(name, "value%")) {
         return write_share(writer, s, v->value);
     }
@@ -383,6 +388,12 @@ void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const q
                        write_token, &s, qll_say(wording->language, QLL_SAYS_UNKNOWN));
 }
 
+/* What friction holds has no limit to show: the figure is of the swing without it. */
+static bool is_held(const qll_verdict *verdict)
+{
+    return verdict->finding == QLL_FINDING_HUNTING_HELD;
+}
+
 /* Rules whose figures are shares. */
 static bool is_share(qll_rule rule)
 {
@@ -415,13 +426,14 @@ void qll_wording_value(qll_writer *writer, const qll_wording *wording, const qll
     if (isfinite(verdict->past_share)) {
         qll_write(writer, qll_text_bare_share(writer, seen(verdict->past_share)));
     } else {
-        write_known_figure(writer, &s, figure_of(verdict), limit_of(verdict));
+        const double figure = is_held(verdict) ? (double)NAN : figure_of(verdict);
+        write_known_figure(writer, &s, figure, limit_of(verdict));
     }
 }
 
 void qll_wording_limit(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict)
 {
     const sentence s = {wording, NULL, verdict};
-    const bool has_limit = !isfinite(verdict->past_share);
+    const bool has_limit = !isfinite(verdict->past_share) && !is_held(verdict);
     write_known_figure(writer, &s, has_limit ? limit_of(verdict) : (double)NAN, figure_of(verdict));
 }

@@ -18,7 +18,7 @@ static const char known[] =
     "last lockup logged logged_period loss low lowest mean mesh method methods most name near needs "
     "note now number often old only onset other others outlet page pages paired pass past% "
     "peak peak% people perhaps pipe points precharge pressure rate ratio readings rise room rules run "
-    "s scenario second seconds section seldom set share shortage size sizes slow source space split stage "
+    "s scenario second seconds section seldom set share shortage size sizes slow source space spare split stage "
     "stages station step step1 step2 strength subject sure table tank tank1 tank2 tankr taps "
     "ten tenth then tight time times to tolerance tone total unit unknown use validity value "
     "value% valve valves velocity volume what why way without word xf ";

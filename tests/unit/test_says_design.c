@@ -147,13 +147,20 @@ TEST(the_reason_names_what_was_beaten)
     make_pair(shown, &design);
     CHECK_TEXT(
         reason(arena, &design),
-        "One 3/4 in valve alone would cost 300 less to install, with callbacks about 1 in 3: "
+        "One direct-acting 3/4 in valve alone would cost 300 less to install, with callbacks about 1 in 3: "
         "it chatters at low flow.");
     shown[1].cost.installed = 1500;
     shown[1].cost.callback_share = 0.01;
+    CHECK_TEXT(
+        reason(arena, &design),
+        "One direct-acting 3/4 in valve alone would cost 600 more to install, with callbacks "
+        "hardly ever.");
+    /* Where all work the same way, there is nothing to tell. */
+    shown[0].station = (qll_station){one_stage, 1};
     CHECK_TEXT(reason(arena, &design),
                "One 3/4 in valve alone would cost 600 more to install, with callbacks hardly "
                "ever.");
+    shown[0].station = (qll_station){pair_stage, 1};
     design.reason = QLL_REASON_STAGES_BY_RATIO;
     design.one_stage_ratio = 3.6;
     design.simpler = SIZE_MAX;

@@ -72,14 +72,14 @@ TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
          "the flow under remarks."},
         {88, NAN, QLL_UNITS_US,
          "Run 88 gpm in the busiest hour, heater on and people drawing: open hose valve D until the "
-         "meter moves 88 gal in a minute; if all of D is too little, write the flow under "
+         "utility's meter moves 88 gal in a minute; if all of D is too little, write the flow under "
          "remarks."},
         {0.05, 3, QLL_UNITS_SI,
          "Run 0.05 L/s: open hose valve D until a 1 L jug fills in 20 seconds. About the same: a "
          "lavatory faucet about half."},
         {1, 2, QLL_UNITS_SI,
          "Run 1.00 L/s: open hose valve D and 2 hose bibbs all the way, then throttle D until the "
-         "meter moves 60 L in a minute."},
+         "utility's meter moves 60 L in a minute."},
     };
 
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -144,9 +144,9 @@ TEST(more_than_a_hand_can_open_runs_in_the_busiest_hour)
             qll_writer_text(&writer).bytes,
             tubs == 3
                 ? "Run 41 gpm: open hose valve D, 3 tub spouts and 2 kitchen faucets all the way, then "
-                  "throttle D until the meter moves 41 gal in a minute."
+                  "throttle D until the utility's meter moves 41 gal in a minute."
                 : "Run 41 gpm in the busiest hour, heater on and people drawing: open hose valve D until "
-                  "the meter moves 41 gal in a minute; if all of D is too little, write the flow under "
+                  "the utility's meter moves 41 gal in a minute; if all of D is too little, write the flow under "
                   "remarks.");
     }
     qll_arena_close(arena);

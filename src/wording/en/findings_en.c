@@ -54,7 +54,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "{subject} reaches {value} of the cavitation onset at worst[: {at_flow} from {at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute "
         "pressures].",
     QLL_PUT(CAVITATION_SLIGHT) =
-        "{subject} cavitates for {past%} of running time, too short or too weak to matter: {value} times the onset at worst[, {at_flow} from "
+        "{subject} cavitates for {past%} of running time, too little to matter, weighed by strength and time: {value} times the onset at worst[, {at_flow} from "
         "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].",
     QLL_PUT(CAVITATION_NEAR) =
         "{subject} may cavitate: {value} of the onset at worst[, {at_flow} from {at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute "
@@ -69,14 +69,14 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "{subject} cavitates hard for {peak%} of running time, loud, and it eats the seat: {value} times the onset at worst[, {at_flow} from "
         "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].[ Two stages with about {split} between them would cure it.]",
     QLL_PUT(NOISE_QUIET) =
-        "{subject} makes {value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
+        "{subject} makes {value} at {near} at its loudest[, at {at_flow} from {at_inlet}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     QLL_PUT(NOISE_SELDOM) =
-        "{subject} is louder than {limit}, where people begin to hear it, for {past%} of running time: too little or too seldom to draw complaints. "
-        "{value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. Estimate; cavitation is judged separately.",
+        "{subject} is louder than {limit}, where people begin to hear it, for {past%} of running time: weighed by loudness and time, too little to draw complaints. "
+        "{value} at {near} at its loudest[, at {at_flow} from {at_inlet}][; {peak} at typical flow]. Estimate; cavitation is judged separately.",
     QLL_PUT(NOISE_HEARD) =
-        "{subject} may be heard: {value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
+        "{subject} may be heard: {value} at {near} at its loudest[, at {at_flow} from {at_inlet}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     QLL_PUT(NOISE_LOUD) =
-        "{subject} is likely to be heard, and for long: {value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear "
+        "{subject} is likely to be heard, and for long: {value} at {near} at its loudest[, at {at_flow} from {at_inlet}][; {peak} at typical flow]. People hear "
         "it from {limit} up. Estimate.",
     QLL_PUT(NOISE_NO_PIPE) = "Noise not checked: the wall of the station's pipe is not known.",
     QLL_PUT(NOISE_PLASTIC) = "Noise not checked: the station's pipe is plastic and the method is for metal.",
@@ -110,8 +110,8 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(STRAINER_NOTHING) = "Even half plugged, the strainers take nothing a gauge would show off the outlet at peak flow.",
     QLL_PUT(STRAINER_EASY) = "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure[ ({scenario})].",
     QLL_PUT(STRAINER_EATS) =
-        "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure, and only {limit} can be spared[ "
-        "({scenario})]: keep them clean, or install larger ones.",
+        "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure, and dirt may take only {limit}[, "
+        "half of the {spare} to spare][ ({scenario})]: keep them clean, or install larger ones.",
     QLL_PUT(HUNTING_STEADY) = "{subject} does not hunt: a small swing dies away at every flow here. Estimate; not simulated.",
     QLL_PUT(HUNTING_HELD) =
         "{subject} does not hunt: friction in the valve stops a small swing that would otherwise grow[, at {at_flow}]. Estimate; not simulated.",

@@ -20,7 +20,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(MEASURE_HAND) = "the meter's sweep hand takes {time} seconds a turn (1 cubic foot)",
     QLL_PUT(MEASURE_HAND_LARGE) = "the meter's sweep hand takes {time} seconds for a tenth of a turn (1 cubic foot)",
     QLL_PUT(MEASURE_HAND_TURN) = "the meter's sweep hand takes {time} seconds a turn (10 cubic feet)",
-    QLL_PUT(MEASURE_MINUTE) = "the meter moves {value} in a minute",
+    QLL_PUT(MEASURE_MINUTE) = "the utility's meter moves {value} in a minute",
     QLL_PUT(METER_TOO_LARGE) = "The {size} meter hardly moves below {flow}: measure less with the jug or the bucket.",
     QLL_PUT(AND) = " and ",
     QLL_PUT(JUG) = "1-gallon jug",
@@ -66,16 +66,16 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(DO_LOCKUP_ALL) = "Close D and the fixtures slowly. After 5 minutes read {inlet} and {outlet}.",
     QLL_PUT(SHOULD_LOCKUP) = "{outlet}: no more than {pressure}",
     QLL_PUT(DO_COCK) = "All stops open, no flow, test gauge on cock {cock}: under \"as found\" write {gauge} less {cock}.",
-    QLL_PUT(SHOULD_COCK) = "about 0; compare with it later",
+    QLL_PUT(SHOULD_COCK) = "about 0; keep it for the strainer's service",
     QLL_PUT(DO_FALLOFF) = "All stops open. {run} Wait 30 seconds, read {inlet} and {outlet}.",
     QLL_PUT(SHOULD_FALLOFF) = "{outlet}: {pressure}, at least {least}, with {gauge} at {inlet}.[ {note}]",
     QLL_PUT(TEST_CREEP) = "Creep test",
     QLL_PUT(CREEP_STEP_SAFE) = "Close the cold inlet of the heater, and the stop of an expansion tank that has one; never the line to a relief valve.",
-    QLL_PUT(CREEP_STEP_SHUT) = "Close every fixture. If the meter's leak indicator moves, water runs somewhere: stop here.",
+    QLL_PUT(CREEP_STEP_SHUT) = "Close every fixture. If the leak indicator of the utility's meter moves, water runs somewhere: stop here.",
     QLL_PUT(CREEP_STEP_DRAW) =
         "Run {low} to {high} at hose valve D for {run} minutes, close it slowly, and read {inlet} and {outlet} {first} seconds later and at the minutes below.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "From {first} seconds to {last} minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch {last} minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat.",
+        "From {first} seconds to {last} minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch {last} minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat[: reopen the {count} branches one at a time; the one that lets it rise has the bad seat].",
     QLL_PUT(CREEP_STEP_BACK) = "Open everything again, heater and tank first.",
     QLL_PUT(CREEP_READINGS) = "Readings",
     QLL_PUT(BEFORE_START) = "Before you start",
@@ -103,8 +103,8 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} rises by more than {limit} in {last} minutes",
     QLL_PUT(SERVICE_STOPS) = "Close and open every stop.",
     QLL_PUT(SERVICE_STOPS_WHEN) = "one sticks or does not hold",
-    QLL_PUT(SERVICE_RELIEF) = "Relief valves and expansion tank: as their makers say.",
-    QLL_PUT(SERVICE_RELIEF_WHEN) = "a relief valve drips or the tank has lost its precharge",
+    QLL_PUT(SERVICE_RELIEF) = "Relief valves, and an expansion tank if there is one: as their makers say.",
+    QLL_PUT(SERVICE_RELIEF_WHEN) = "a relief valve drips, or a tank has lost its precharge",
     QLL_PUT(SERVICE_REBUILD) = "Replace seat disc, diaphragm and seals.",
     QLL_PUT(SERVICE_REBUILD_WHEN) = "sooner if the creep test fails",
     QLL_PUT(INTERVALS_ARE) =
@@ -137,7 +137,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(INSTALL_RELIEF) =
         "A valve stuck open puts {highest} on the building; faucets are rated {limit} (from memory). Relief valve R opens at {pressure}, to a drain in sight: it warns, it cannot hold a valve that is wide open.",
     QLL_PUT(INSTALL_SPARE) =
-        "Water is needed here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of its own. A bare bypass puts the street's pressure on the building.",
+        "Water is needed here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of its own; neither is in the parts list or the cost. A bare bypass puts the street's pressure on the building.",
     QLL_PUT(INSTALL_BRANCHES) = "Water is needed here at all hours: service one branch at a time, at a quiet hour, while the other one serves.",
     QLL_PUT(INSTALL_GROWTH) = "If the building may grow, leave capped tees for one more branch now.",
 };

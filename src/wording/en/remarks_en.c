@@ -39,11 +39,11 @@ const char *const qll_remarks_en[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_CROWDED) = "{count} {people} and {value} fixtures: more than {most} for each fixture is out of proportion; check both numbers",
     QLL_PUT(REMARK_EMPTY) = "{value} fixtures and {count} {people}: more than {most} fixtures for each is out of proportion; check both numbers",
     QLL_PUT(REMARK_EMPTY_HOMES) = "{value} homes and {count} people: more than {most} homes for each is out of proportion; check both numbers",
-    QLL_PUT(CLOCK_NO_DRAW) = "A flow by the clock is not a fixture: it may run with no fixture open.",
+    QLL_PUT(CLOCK_NO_DRAW) = "Water that runs by the clock, such as cooling, may run with no fixture open.",
     QLL_PUT(CARRIES_VELOCITY) =
-        "The service carries about {flow} ({velocity} in [{size} ]pipe)[; the design peak is more, {peak}, and quell design takes what the service carries].",
+        "The service carries about {flow} ({velocity} in [{size} ]pipe)[; the design peak is more, {peak}: the station is sized for what the service carries].",
     QLL_PUT(CARRIES_PRESSURE) =
         "The service carries about {flow} (at more, the lowest street pressure leaves less than {inlet} at the station's inlet)[; the design peak is "
-        "more, {peak}, and quell design takes what the service carries].",
+        "more, {peak}: the station is sized for what the service carries].",
     QLL_PUT(HEAD_NO_FLOW) = "no flow",
 };

@@ -201,6 +201,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(CURE_LEAVE) = "leave the {size} at {set}",
     QLL_PUT(CURE_SET) = "set the {size} to {set}",
     QLL_PUT(CURE_AND) = " and ",
+    QLL_PUT(CURE_IN_PARALLEL) = ", in parallel",
     QLL_PUT(CURE_VALVE_AT) = "{size} {valve} at {set}",
     QLL_PUT(CURE_COST) = "About {value} for parts and labor; callbacks go from {before} to {after}.",
     QLL_PUT(CURE_COST_SAME) = "About {value} for parts and labor; the chance of a callback stays about {after}.",

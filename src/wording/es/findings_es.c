@@ -68,7 +68,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "{subject} llega a {value} del inicio de la cavitación en el peor caso[: {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 "
         "en presiones absolutas].",
     QLL_PUT(CAVITATION_SLIGHT) =
-        "{subject} cavita {past%} del tiempo en que corre agua, muy poco rato o con muy poca fuerza para que importe: {value} veces el inicio en el "
+        "{subject} cavita {past%} del tiempo en que corre agua, por su fuerza y su duración muy poco para que importe: {value} veces el inicio en el "
         "peor caso[, {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].",
     QLL_PUT(CAVITATION_NEAR) =
         "{subject} puede cavitar: {value} del inicio en el peor caso[, {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en "
@@ -85,16 +85,16 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "{at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].[ Dos etapas con unos {split} entre ellas lo "
         "arreglarían.]",
     QLL_PUT(NOISE_QUIET) =
-        "{subject} hace {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}. Estimación.",
+        "{subject} hace {value} a {near} en su momento más ruidoso[, con {at_flow} desde {at_inlet}][; {peak} con su caudal típico]. La gente lo oye desde {limit}. Estimación.",
     QLL_PUT(NOISE_SELDOM) =
-        "{subject} pasa de {limit}, donde la gente empieza a oírla, {past%} del tiempo en que corre agua: muy poca diferencia o muy poco rato para "
-        "que alguien se queje. {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. Estimación; la cavitación se "
+        "{subject} pasa de {limit}, donde la gente empieza a oírla, {past%} del tiempo en que corre agua: por su fuerza y su duración, muy poco para "
+        "que alguien se queje. {value} a {near} en su momento más ruidoso[, con {at_flow} desde {at_inlet}][; {peak} con su caudal típico]. Estimación; la cavitación se "
         "juzga aparte.",
     QLL_PUT(NOISE_HEARD) =
-        "{subject} puede oírse: {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde "
+        "{subject} puede oírse: {value} a {near} en su momento más ruidoso[, con {at_flow} desde {at_inlet}][; {peak} con su caudal típico]. La gente lo oye desde "
         "{limit}. Estimación.",
     QLL_PUT(NOISE_LOUD) =
-        "{subject} probablemente se oiga, y mucho tiempo: {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La "
+        "{subject} probablemente se oiga, y mucho tiempo: {value} a {near} en su momento más ruidoso[, con {at_flow} desde {at_inlet}][; {peak} con su caudal típico]. La "
         "gente lo oye desde {limit}. Estimación.",
     QLL_PUT(NOISE_NO_PIPE) = "Ruido no revisado: no se conoce la pared de la tubería de la estación.",
     QLL_PUT(NOISE_PLASTIC) = "Ruido no revisado: la tubería de la estación es de plástico y el método es para metal.",
@@ -130,19 +130,20 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(STRAINER_NOTHING) = "Aun medio tapados, los filtros no le quitan a la salida nada que un manómetro muestre con el caudal máximo de diseño.",
     QLL_PUT(STRAINER_EASY) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red[ "
                              "({scenario})].",
-    QLL_PUT(STRAINER_EATS) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red, y "
-                             "solo sobran {limit}[ ({scenario})]: manténgalos limpios o instale unos más grandes.",
+    QLL_PUT(STRAINER_EATS) =
+        "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red, y "
+        "la suciedad puede quitar solo {limit}[, la mitad de los {spare} que sobran][ ({scenario})]: manténgalos limpios o instale unos más grandes.",
     QLL_PUT(HUNTING_STEADY) = "{subject} no oscila: con todos los caudales de aquí, una oscilación pequeña se apaga. Estimación, sin simular.",
     QLL_PUT(HUNTING_HELD) =
         "{subject} no oscila: la fricción de la válvula frena una oscilación pequeña que si no crecería[, con {at_flow}]. Estimación, sin simular.",
     QLL_PUT(HUNTING_SWINGS) =
-        "{subject} puede oscilar o golpetear si una llave lo inicia: nada frena una oscilación, unas {often} veces por segundo[, con {at_flow}]. Estimación, sin "
+        "{subject} puede oscilar o golpetear al abrir una llave: nada frena una oscilación, unas {often} veces por segundo[, con {at_flow}]. Estimación, sin "
         "simular.",
     QLL_PUT(HUNTING_UNKNOWN) = "Oscilación no revisada en {subject}: los datos de la válvula no concuerdan entre sí.",
     QLL_PUT(HUNTING_RUN) = "Simulación: {run}",
     QLL_PUT(HUNTING_QUICK) = "Con una válvula de cierre rápido: {run}",
     QLL_PUT(HAMMER_NOT_RUN) = "Golpe de ariete no revisado: solo una simulación lo muestra.",
-    QLL_PUT(HAMMER_NO_PIPES) = "Golpe de ariete no revisado: los datos no nombran ninguna salida con sus tubos.",
+    QLL_PUT(HAMMER_NO_PIPES) = "Golpe de ariete no revisado: los datos no nombran ningún punto de consumo con sus tubos.",
     QLL_PUT(HAMMER_NO_TREE) = "Golpe de ariete no revisado: el agua no se puede simular en los tubos como están dados; simulate dice por qué.",
     QLL_PUT(HAMMER_RUN) = "Simulación: {run}",
     QLL_PUT(HAMMER_QUICK) = "Con una válvula de cierre rápido: {run}",

@@ -14,7 +14,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(WHY_USUAL_HOME) = "lo usual en cada hogar, supuesto nuestro",
     QLL_PUT(WHY_CLEAN_SCREEN) = "una malla limpia, supuesto nuestro",
     QLL_PUT(WHY_USUAL_SET) = "una presión de ajuste usual, práctica común, sin fuente",
-    QLL_PUT(WHY_ALL_ALIKE) = "todos los escenarios cuentan igual",
+    QLL_PUT(WHY_ALL_ALIKE) = "un escenario sin peso indicado cuenta 1",
     QLL_PUT(WHY_COLD_WATER) = "agua fría en un edificio, práctica común, sin fuente",
     QLL_PUT(WHY_COPPER) = "agua fría en cobre, UPC 610.12 según la cita un código que lo adopta (agua caliente: {1})",
     QLL_PUT(WHY_WINTER) = "agua fría en invierno, supuesto nuestro",
@@ -116,7 +116,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(HABITS_APARTMENT_US) =
         "dentro de casa con aparatos nuevos; elección nuestra entre 110 y 138 gal (420 y 520 L) por hogar, Residential End Uses of Water v2 (2016)",
     QLL_PUT(HABITS_HOME_METRIC) = "dentro de casa; estadísticas nacionales, DE 122 a 127, NL 119 a 129, UK 126 a 166, CH 142, ES 133 L",
-    QLL_PUT(HABITS_HOUSE_US) = "dentro de casa; 138 gal (520 L) por hogar, Residential End Uses of Water v2 (2016), 2.6 personas por hogar de memoria",
+    QLL_PUT(HABITS_HOUSE_US) = "dentro de casa; 138 gal (520 L) por hogar, Residential End Uses of Water v2 (2016), 2.6 personas por hogar, de memoria",
     QLL_PUT(HABITS_HOTEL_US) =
         "solo habitaciones, 80 gal (300 L) con restaurante, lavandería y piscina; tablas de aguas residuales y estudios de la industria con 100 a 200 gal por "
         "habitación",
@@ -201,13 +201,13 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_SOUND_RULES) = "reglas de las clases: propias, probadas con grabaciones sintéticas",
     /* words for machines, as people read them */
     QLL_PUT(WORD_SURVEY) = "datos",
-    QLL_PUT(WORD_PEAK) = "máximo",
+    QLL_PUT(WORD_PEAK) = "todo el caudal máximo de diseño",
     QLL_PUT(WORD_DIRECT) = "directa",
     QLL_PUT(WORD_PILOT) = "pilotada",
     QLL_PUT(WORD_COPPER_L) = "cobre tipo L",
     QLL_PUT(WORD_NEXT_ROOM) = "el cuarto de al lado",
     QLL_PUT(WORD_US) = "EE. UU.",
-    QLL_PUT(WORD_METRIC) = "métricos",
+    QLL_PUT(WORD_METRIC) = "los de Europa",
     QLL_PUT(WORD_HOSE) = "manguera",
     QLL_PUT(WORD_IRRIGATION) = "riego",
     QLL_PUT(WORD_SUMMER) = "verano",

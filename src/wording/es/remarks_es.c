@@ -42,10 +42,10 @@ const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_PUT(REMARK_CROWDED) = "{count} {people} y {value} aparatos: más de {most} por aparato está fuera de proporción; revise ambos números",
     QLL_PUT(REMARK_EMPTY) = "{value} aparatos y {count} {people}: más de {most} aparatos por cada uno está fuera de proporción; revise ambos números",
     QLL_PUT(REMARK_EMPTY_HOMES) = "{value} hogares y {count} personas: más de {most} hogares por cada una está fuera de proporción; revise ambos números",
-    QLL_PUT(CLOCK_NO_DRAW) = "Un caudal de horario fijo no es un aparato: puede correr sin ningún aparato abierto.",
-    QLL_PUT(CARRIES_VELOCITY) = "La toma da unos {flow} ({velocity} en tubería[ de {size}])[; el caudal máximo de diseño es mayor, {peak}, y quell "
-                                "design usa lo que da la toma].",
+    QLL_PUT(CLOCK_NO_DRAW) = "El agua que corre a horas fijas, como la de enfriamiento, puede correr sin ningún aparato abierto.",
+    QLL_PUT(CARRIES_VELOCITY) = "La toma da unos {flow} ({velocity} en tubería[ de {size}])[; el caudal máximo de diseño es mayor, {peak}: la "
+                                "estación se dimensiona para lo que da la toma].",
     QLL_PUT(CARRIES_PRESSURE) = "La toma da unos {flow} (con más, la presión mínima de la red deja menos de {inlet} antes de la estación)[; el caudal "
-                                "máximo de diseño es mayor, {peak}, y quell design usa lo que da la toma].",
+                                "máximo de diseño es mayor, {peak}: la estación se dimensiona para lo que da la toma].",
     QLL_PUT(HEAD_NO_FLOW) = "sin caudal",
 };

@@ -23,7 +23,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(CAUSE_BACKFLOW_CHATTER) = "El preventor de reflujo o la válvula check golpetea",
     QLL_PUT(CAUSE_PIPE_VELOCITY) = "Agua demasiado rápida en la tubería junto a la válvula",
     QLL_PUT(CAUSE_LOOSE_PIPE) = "Tubería o soporte flojo",
-    QLL_PUT(CAUSE_BYPASS_OR_CROSS) = "Bypass que pasa, o conexión cruzada con la red o con el agua caliente",
+    QLL_PUT(CAUSE_BYPASS_OR_CROSS) = "Bypass con fuga, o conexión cruzada con la red o con el agua caliente",
     QLL_PUT(CAUSE_PILOT_HUNTING) = "Válvula pilotada que oscila: control de velocidad o piloto mal regulado",
     QLL_PUT(CAUSE_GAUGE_FAULT) = "Manómetro malo o mal ubicado",
     QLL_PUT(CAUSE_OTHER) = "Ninguna de estas, o muy pocos datos",
@@ -100,7 +100,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_LOOK_PIPING) = "Mida el tramo recto a cada lado de la válvula.",
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Abra una llave, ciérrela despacio, espere un minuto con ningún aparato abierto y lea el manómetro de salida.",
     QLL_PUT(HOW_CREEP_10MIN) =
-        "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra la llave D u otra {1} min, ciérrela despacio y lea la salida {2} s después y a los {3} min. Un tanque de expansión esconde un asiento malo: cierre su válvula de paso para la prueba, u observe {4} min. Si la salida llega a la presión de la entrada, el asiento fuga mucho. Vuelva a abrir todo, primero el calentador y el tanque.",
+        "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra la llave D u otra durante {1} min, ciérrela despacio y lea la salida {2} s después y a los {3} min. Un tanque de expansión esconde un asiento malo: cierre su válvula de paso para la prueba, u observe {4} min. Si la salida llega a la presión de la entrada, el asiento fuga mucho. Vuelva a abrir todo, primero el calentador y el tanque.",
     QLL_PUT(HOW_CREEP_INLET_SHUT) =
         "Cierre la válvula de paso antes de la estación, baje la salida abriendo un momento una llave y obsérvela {3} min. Ábrala otra vez, despacio.",
     QLL_PUT(HOW_HEATER_ISOLATION) =
@@ -282,7 +282,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_DONE_LOG) = "Aquí ninguna prueba dice mucho más: registre las presiones una semana o pida ayuda.",
     QLL_PUT(VISIT_NO_CURE) = "Todavía ningún arreglo: haga primero la siguiente prueba.",
     QLL_PUT(VISIT_CURE_OTHER) = "Luego pruebe otra vez; si la otra sigue ahí ({1}): {2}",
-    QLL_PUT(VISIT_CONFIRM) = "Asegúrese primero: {1} Es esto si la respuesta es: {2}.",
+    QLL_PUT(VISIT_CONFIRM) = "Asegúrese primero: {1} La respuesta \"{2}\" lo confirma.",
     QLL_PUT(VISIT_WITH_STATION) = "Calculado para esta estación: {1}",
     QLL_PUT(VISIT_FROM_TEST) = "una prueba",
     QLL_PUT(VISIT_FROM_TEST_AT) = "una prueba, {1}",
