@@ -20,31 +20,36 @@ static qll_occupied occupied_of(const qll_survey *survey)
     return occupied;
 }
 
-/* Sizes and flows of each branch. */
-static qll_status find_branches(const qll_standing *at, const qll_assessment *assessment,
-                                const qll_station_figures *figures, const qll_scenario *scenario,
+/* Sizes of each branch, and how it is set. */
+static qll_status find_branches(const qll_standing *at, const qll_design_findings *findings,
                                 qll_arena *arena, qll_job *job)
 {
     const qll_station *station = at->station;
-    size_t valves = qll_station_valve_count(station);
+    const qll_survey *survey = findings->demand.survey;
+    const size_t valves = qll_station_valve_count(station);
     const qll_branch_sizes **sizes =
         qll_arena_take(arena, station->stage_count, sizeof(const qll_branch_sizes *));
-    const qll_flow_run **runs =
-        qll_arena_take(arena, station->stage_count, sizeof(const qll_flow_run *));
+    const qll_setting_test **tests =
+        qll_arena_take(arena, station->stage_count, sizeof(const qll_setting_test *));
     qll_branch_sizes *size = qll_arena_take(arena, valves, sizeof *size);
-    qll_flow_run *run = qll_arena_take(arena, valves, sizeof *run);
+    qll_setting_test *test = qll_arena_take(arena, valves, sizeof *test);
     qll_status status =
-        sizes == NULL || runs == NULL || size == NULL || run == NULL ? QLL_NO_MEMORY : QLL_OK;
+        sizes == NULL || tests == NULL || size == NULL || test == NULL ? QLL_NO_MEMORY : QLL_OK;
     for (size_t s = 0; status == QLL_OK && s < station->stage_count; s++) {
         sizes[s] = size;
-        runs[s] = run;
+        tests[s] = test;
         for (size_t b = 0; status == QLL_OK && b < station->stages[s].branch_count; b++) {
-            *size++ = qll_branch_sizes_of(station, at->site, assessment, s, b);
-            status = qll_flow_run_of(scenario, figures->settings[s][b].flow_m3s, arena, run++);
+            const qll_setting *setting = &findings->figures[0].settings[s][b];
+            *size++ = qll_branch_sizes_of(station, at->site, &findings->design->shown[0].assessment,
+                                          s, b);
+            test->most_pa_gauge = qll_setting_most_pa_gauge(
+                setting, findings->commissioning->set_tolerance_pa, survey->units);
+            status = qll_flow_run_of(&survey->scenarios[0], setting->flow_m3s, arena, &test->run);
+            test += 1;
         }
     }
     job->sizes = sizes;
-    job->setting_runs = runs;
+    job->setting_tests = tests;
     return status;
 }
 
@@ -52,30 +57,29 @@ qll_status qll_find_job(const qll_standing *at, qll_arena *arena, qll_design_fin
 {
     const qll_survey *survey = findings->demand.survey;
     const qll_assessment *assessment = &findings->design->shown[0].assessment;
-    const qll_station_figures *figures = &findings->figures[0];
-    const qll_scenario *scenario = &survey->scenarios[0]; /* who is there on the day */
     qll_job *job = qll_arena_take(arena, 1, sizeof *job);
     qll_commissioning *tests = qll_arena_take(arena, 1, sizeof *tests);
     if (job == NULL || tests == NULL) {
         return QLL_NO_MEMORY;
     }
+    findings->job = job;
+    findings->commissioning = tests;
     *job = (qll_job){.installing = qll_installing_of(at->station, at->site, assessment,
                                                      occupied_of(survey), survey->units)};
-    const qll_extra_parts extra = {job->installing.relief_pa_gauge, figures->tank_part_m3};
+    const qll_extra_parts extra = {job->installing.relief_pa_gauge,
+                                   findings->figures[0].tank_part_m3};
     qll_status status =
         qll_pieces_of(at->station, at->site, assessment, extra, survey->units, arena, &job->pieces);
-    if (status == QLL_OK) {
-        status = find_branches(at, assessment, figures, scenario, arena, job);
-    }
     if (status == QLL_OK) {
         status = qll_commissioning_make(at->station, at->site, at->duty->peak_m3s, survey->units,
                                         arena, tests);
     }
-    for (size_t i = 0; i < QLL_FALLOFF_TESTS && status == QLL_OK; i++) {
-        status =
-            qll_flow_run_of(scenario, tests->falloff[i].flow_m3s, arena, &job->falloff_runs[i]);
+    if (status == QLL_OK) {
+        status = find_branches(at, findings, arena, job);
     }
-    findings->job = job;
-    findings->commissioning = tests;
+    for (size_t i = 0; i < QLL_FALLOFF_TESTS && status == QLL_OK; i++) {
+        status = qll_flow_run_of(&survey->scenarios[0], tests->falloff[i].flow_m3s, arena,
+                                 &job->falloff_runs[i]);
+    }
     return status;
 }

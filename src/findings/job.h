@@ -7,11 +7,17 @@
 #include "station/installing.h"
 #include "station/parts_list.h"
 
+/** A valve is set by itself: how its flow is made to run, and the most that its outlet gauge may show. */
+typedef struct qll_setting_test {
+    qll_flow_run run;
+    double most_pa_gauge;
+} qll_setting_test;
+
 typedef struct qll_job {
     const qll_branch_sizes *const *sizes; /* [stage][branch] */
     qll_pieces pieces;
     qll_installing installing;
-    const qll_flow_run *const *setting_runs; /* [stage][branch] */
+    const qll_setting_test *const *setting_tests; /* [stage][branch]; who is there on the day */
     qll_flow_run falloff_runs[QLL_FALLOFF_TESTS];
 } qll_job;
 

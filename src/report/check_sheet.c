@@ -16,10 +16,9 @@ void qll_report_causes(qll_report *report)
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_STEPS);
     if (check->cause_count == 0) {
-        const qll_filling why = {
-            "why", qll_say_mechanism(report->wording.language, now, check->assessment)};
-        const bool is_said = qll_is_worth_saying(now) && why.text != NULL;
-        qll_report_paragraph(report, is_said ? QLL_SAYS_NO_CAUSE : QLL_SAYS_NOT_NOISY, &why, 1);
+        const qll_filling why = {"why", qll_say_mechanism(report->wording.language, now)};
+        qll_report_paragraph(
+            report, qll_is_worth_saying(now) ? QLL_SAYS_NO_CAUSE : QLL_SAYS_NOT_NOISY, &why, 1);
     }
 }
 
@@ -32,7 +31,7 @@ void qll_report_cures(qll_report *report)
     const qll_station *there = report->check->station;
     qll_report_heading(report, QLL_SAYS_CURES);
     qll_writer now = qll_writer_new(report->arena);
-    qll_wording_as_it_is(&now, &report->wording, cures, there, report->check->assessment);
+    qll_wording_as_it_is(&now, &report->wording, cures, there);
     qll_report_paragraph_of(report, &now);
     /* One without figures stands behind all that have them. */
     if (cures->count == 0 || !isfinite(cures->cures[0].cost.expected)) {

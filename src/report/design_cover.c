@@ -79,7 +79,7 @@ static void set_valve(qll_report *report, size_t stage, size_t branch)
     qll_writer says = qll_writer_new(report->arena);
     qll_wording_set_valve(&says, &report->wording, qll_report_branch(report, stage, branch), stage,
                           &report->figures->settings[stage][branch],
-                          &report->found->job->setting_runs[stage][branch]);
+                          &report->found->job->setting_tests[stage][branch].run);
     qll_report_paragraph_of(report, &says);
 }
 
@@ -115,8 +115,7 @@ static void write_chance(qll_report *report)
     bool is_explained = cost->callback_share >= QLL_CHANCE_EXPLAINED;
     const qll_filling fillings[] = {
         {"chance", qll_writer_text(&chance).bytes},
-        {"why",
-         is_explained ? qll_say_mechanism(language, cost, &report->chosen->assessment) : NULL},
+        {"why", is_explained ? qll_say_mechanism(language, cost) : NULL},
     };
     qll_report_paragraph(report, QLL_SAYS_CALLBACK, fillings, 2);
 }

@@ -125,6 +125,7 @@ static void write_set_lines(test_sheet *sheet, size_t stage, size_t branch)
 {
     qll_report *report = sheet->report;
     const qll_setting *setting = &report->figures->settings[stage][branch];
+    const qll_setting_test *test = &report->found->job->setting_tests[stage][branch];
     const char *inlet = gauge_of(report, stage);
     const char *outlet = gauge_of(report, stage + 1);
     double tolerance = report->found->commissioning->set_tolerance_pa;
@@ -133,21 +134,20 @@ static void write_set_lines(test_sheet *sheet, size_t stage, size_t branch)
     const qll_filling what[] = {
         {"alone",
          names[1].text == NULL ? NULL : qll_report_fill(report, QLL_SAYS_DO_ALONE, names, 2)},
-        {"run", how_to_run(report, &report->found->job->setting_runs[stage][branch])},
+        {"run", how_to_run(report, &test->run)},
         {"valve", names[0].text},
         {"inlet", inlet},
         {"outlet", outlet}};
     const qll_filling should[] = {
         {"outlet", outlet},
         {"low", qll_report_bare(report, setting->reading_pa_gauge - tolerance, QLL_KIND_PRESSURE)},
-        {"high",
-         pressure_of(report, qll_setting_most_pa_gauge(setting, tolerance, report->wording.units))},
+        {"high", pressure_of(report, test->most_pa_gauge)},
         {"gauge", inlet},
         {"inlet", pressure_of(report, setting->inlet_pa_gauge)},
         {"note", correction_of(report, inlet, setting->correction_pa_per_10psi)}};
     const qll_filling lockup[] = {{"outlet", outlet},
                                   {"pressure", pressure_of(report, setting->lockup_pa_gauge)}};
-    const bool uses_fixtures = opens_fixtures(&report->found->job->setting_runs[stage][branch]);
+    const bool uses_fixtures = opens_fixtures(&test->run);
     if (isfinite(setting->reading_pa_gauge)) {
         write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_SET, what, QLL_COUNT(what)),
                    qll_report_fill(report, QLL_SAYS_SHOULD_SET, should, QLL_COUNT(should)));

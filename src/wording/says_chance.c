@@ -58,32 +58,11 @@ void qll_wording_about(qll_writer *writer, const qll_wording *wording, double am
     qll_wording_amount(writer, wording, QLL_AMOUNT_STEP * round(amount / QLL_AMOUNT_STEP));
 }
 
-/* The rule that looks at what a mechanism does. */
-static const qll_rule rule_of[QLL_MECHANISM_COUNT] = {
-    [QLL_MECHANISM_CHATTER] = QLL_RULE_LOW_FLOW,      [QLL_MECHANISM_NOISE] = QLL_RULE_NOISE,
-    [QLL_MECHANISM_CAVITATION] = QLL_RULE_CAVITATION, [QLL_MECHANISM_WEAR] = QLL_RULE_VELOCITY,
-    [QLL_MECHANISM_STARVED] = QLL_RULE_DELIVERY,      [QLL_MECHANISM_PRESSURE] = QLL_RULE_STATIC,
-    [QLL_MECHANISM_HUNTING] = QLL_RULE_HUNTING,
-};
-
-static bool is_good(const qll_assessment *assessment, qll_rule rule)
-{
-    for (size_t i = 0; i < assessment->verdict_count; i++) {
-        if (assessment->verdicts[i].rule == rule) {
-            return assessment->verdicts[i].grade == QLL_GRADE_GOOD;
-        }
-    }
-    return false;
-}
-
-const char *qll_say_mechanism(qll_language language, const qll_cost *cost,
-                              const qll_assessment *assessment)
+const char *qll_say_mechanism(qll_language language, const qll_cost *cost)
 {
     size_t most = 0;
     for (size_t m = 1; m < QLL_MECHANISM_COUNT; m++) {
         most = cost->mechanism_share[m] > cost->mechanism_share[most] ? m : most;
     }
-    return is_good(assessment, rule_of[most])
-               ? NULL
-               : qll_say(language, (qll_message)((size_t)QLL_SAYS_MECHANISM_CHATTER + most));
+    return qll_say(language, (qll_message)((size_t)QLL_SAYS_MECHANISM_CHATTER + most));
 }

@@ -91,20 +91,19 @@ void qll_wording_why_not(qll_writer *writer, const qll_wording *wording, const q
     qll_writer breach = qll_writer_new(writer->arena);
     double dearer = other->cost.installed - best->cost.installed;
     qll_wording_amount(&amount, wording, dearer);
-    const char *why = qll_say_mechanism(wording->language, &other->cost, &other->assessment);
     qll_message says = QLL_SAYS_WHY_NOT_ALIKE;
     if (!other->fitness.is_fit) {
         says = QLL_SAYS_WHY_NOT_FIT;
         qll_wording_breach(&breach, wording, &other->station, &other->fitness,
                            worst_breach(&other->fitness));
     } else if (other->cost.callback_share > QLL_MORE_OFTEN * best->cost.callback_share) {
-        says = why != NULL ? QLL_SAYS_WHY_NOT_CALLBACK : QLL_SAYS_WHY_NOT_OFTEN;
+        says = QLL_SAYS_WHY_NOT_CALLBACK;
     } else if (dearer >= 0.5) {
         says = QLL_SAYS_WHY_NOT_DEARER;
     }
     const qll_filling fillings[] = {
         {"what", qll_writer_text(&breach).bytes},
-        {"why", why},
+        {"why", qll_say_mechanism(wording->language, &other->cost)},
         {"value", qll_writer_text(&amount).bytes},
     };
     qll_say_with(writer, wording->language, says, fillings, 3);

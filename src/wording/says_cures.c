@@ -206,7 +206,7 @@ bool qll_is_worth_saying(const qll_cost *cost)
 }
 
 void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const qll_cures *cures,
-                          const qll_station *there, const qll_assessment *assessment)
+                          const qll_station *there)
 {
     qll_writer chance = qll_writer_new(writer->arena);
     qll_wording_chance(&chance, wording->language, cures->now.callback_share, QLL_CHANCE_ABOUT);
@@ -219,7 +219,7 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
             count += 1;
         }
     }
-    const char *why = qll_say_mechanism(wording->language, &cures->now, assessment);
+    const char *why = qll_say_mechanism(wording->language, &cures->now);
     const qll_filling fillings[] = {{"chance", qll_writer_text(&chance).bytes},
                                     {"why", qll_is_worth_saying(&cures->now) ? why : NULL},
                                     {"breaks", count == 0 ? NULL : qll_writer_text(&breaks).bytes}};

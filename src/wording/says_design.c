@@ -164,9 +164,8 @@ static void write_simpler(qll_writer *writer, const qll_wording *wording, const 
         {"station", simpler_text(writer, wording, &best->station, &simpler->station)},
         {"value", qll_writer_text(&amount).bytes},
         {"chance", qll_writer_text(&chance).bytes},
-        {"why", share >= QLL_CHANCE_LEAST
-                    ? qll_say_mechanism(wording->language, &simpler->cost, &simpler->assessment)
-                    : NULL},
+        {"why",
+         share >= QLL_CHANCE_LEAST ? qll_say_mechanism(wording->language, &simpler->cost) : NULL},
     };
     qll_say_with(writer, wording->language,
                  saved >= 0.0 ? QLL_SAYS_SIMPLER_CHEAPER : QLL_SAYS_SIMPLER_DEARER, fillings, 4);

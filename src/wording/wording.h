@@ -67,10 +67,8 @@ void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double a
 /** The same of what is estimated, to the next ten: costs are no better than that (our choice). */
 void qll_wording_about(qll_writer *writer, const qll_wording *wording, double amount);
 
-/** What a callback would come from above all: "chatters at small flows". NULL where @p assessment calls good the rule
- * that looks at it: a sheet does not blame what it praises. */
-const char *qll_say_mechanism(qll_language language, const qll_cost *cost,
-                              const qll_assessment *assessment);
+/** What a callback would come from above all: "chatters at low flow". */
+const char *qll_say_mechanism(qll_language language, const qll_cost *cost);
 
 /** A station as it is bought: "one 3/4 in valve, G-D20", "parallel valves 3/4 in G-D20 + 2 in G-D50". */
 void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
@@ -103,7 +101,7 @@ bool qll_is_worth_saying(const qll_cost *cost);
 
 /** The chance of a callback of what is there, what it would come from, and the hard rules that it breaks. */
 void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const qll_cures *cures,
-                          const qll_station *there, const qll_assessment *assessment);
+                          const qll_station *there);
 
 /** @p in with the currency for its {unit}, or @p own where none is known: head, fact or note of
  * prices. "" without memory, which the arena counts. */

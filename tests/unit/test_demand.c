@@ -146,7 +146,7 @@ TEST(probabilities_of_homes_hold_for_homes)
     at.loads[1].use_probability = NAN;
     at.scenario.peak_method = QLL_PEAK_SIMULTANEOUS_USE;
     CHECK(ask(&at) == QLL_REFUSED);
-    CHECK(says(&at, "homes only") && says(&at, "lavatory faucet"));
+    CHECK(says(&at, "homes only") && says(&at, "\"lavatory\""));
     qll_arena_close(at.arena);
 }
 

@@ -15,7 +15,7 @@ static const char known[] =
     "cautions chance channel clean closed cock correlation cost count covered day digest dirty draws "
     "end expected fail fails fast figures first flow frequency from gauge heard heard_period "
     "height high highest hour idle inlet interval leak leaks least level like limit list "
-    "last lockup logged logged_period loss low lowest mean mesh method methods most name near needs "
+    "last lockup logged logged_period loss low lowest mean mesh method methods months most name near needs "
     "note now number often old only onset other others outlet page pages paired pass past% "
     "peak peak% people perhaps pipe points precharge pressure rate ratio readings rise room rules run "
     "s scenario second seconds section seldom set share shortage size sizes slow source space spare split stage "

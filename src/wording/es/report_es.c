@@ -190,7 +190,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(NOT_GIVEN) = "no indicado",
     QLL_PUT(CURES) = "Qué lo arreglaría, lo que más conviene primero",
     QLL_PUT(CURE_NOW) =
-        "Probabilidad de que lo llamen otra vez si se deja como está: {chance}[, lo más probable porque {why}].[ No puede quedar como está. {breaks}]",
+        "Probabilidad de que lo llamen otra vez si se deja como está: {chance}[; si lo llaman, lo más probable es porque {why}].[ No puede quedar como está. {breaks}]",
     QLL_PUT(CURE_NONE) = "Ningún cambio se paga solo. \"quell design\" muestra qué se instalaría aquí desde cero.",
     QLL_PUT(CURE_SETTINGS) = "Cambie solo los ajustes: {others}. {cost}",
     QLL_PUT(CURE_SMALL_BESIDE) = "Ponga una {valve} de {size} en paralelo, ajustada a {set}[, y {others}]. {cost}",
