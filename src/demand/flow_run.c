@@ -39,7 +39,12 @@ static void open_taps(const supply_of_tap *taps, double left_m3s, qll_flow_run *
         run->opened[t] = wanted < (double)taps[t].count ? (size_t)wanted : taps[t].count;
         left_m3s -= (double)run->opened[t] * taps[t].flow_m3s;
     }
+    size_t opened = 0;
+    for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
+        opened += run->opened[t];
+    }
     run->is_short = left_m3s > 1e-3 * run->flow_m3s;
+    run->is_for_busiest_hour = opened > QLL_TAPS_BY_HAND;
 }
 
 qll_status qll_flow_run_of(const qll_scenario *scenario, double flow_m3s, qll_arena *arena,

@@ -25,9 +25,14 @@ typedef struct qll_flow_run {
     double flow_m3s;
     size_t opened[QLL_TAP_COUNT]; /* besides the station's hose valve, all the way */
     bool is_short;                /* what is known of the building does not give so much */
+    bool is_for_busiest_hour;     /* more fixtures than QLL_TAPS_BY_HAND would be opened */
     bool has_lavatory;            /* the building has one, */
     bool has_shower;              /* and one of these */
 } qll_flow_run;
+
+/** So many fixtures one person still opens and comes back (our assumption); more the building opens by itself when it is
+ * busiest, and the hose valve adds what is wanting. */
+#define QLL_TAPS_BY_HAND 5
 
 /** What a 3/4 in hose valve at a station gives all the way open (our assumption). */
 #define QLL_HOSE_VALVE_M3S (10.0 * 0.003785411784 / 60.0)

@@ -6,6 +6,9 @@
 /* From so many homes on a building is one whose water is missed at once, whatever the hour (our assumption). */
 #define QLL_HOMES_NEVER_WITHOUT 20.0
 
+/* A flow that is passed for less of the time than the rest of this comes by itself in no test (our assumption). */
+#define QLL_REACHED_SHARE 0.99
+
 static qll_occupied occupied_of(const qll_survey *survey)
 {
     qll_occupied occupied = {0};
@@ -53,6 +56,22 @@ static qll_status find_branches(const qll_standing *at, const qll_design_finding
     return status;
 }
 
+/* The most that a building can be made to draw for a test: half its peak where one person opens the fixtures for it, else
+ * what its people draw at most but for one hundredth of the time, and the hose valve. */
+static qll_status find_reach(const qll_standing *at, const qll_scenario *scenario, qll_arena *arena,
+                             double *reach_m3s)
+{
+    const qll_duty_scenario *drawn = &at->duty->scenarios[0];
+    const double usual_m3s =
+        qll_curve_inverse((qll_curve){drawn->time_at_or_below, drawn->count}, QLL_REACHED_SHARE);
+    const double half_m3s = 0.5 * at->duty->peak_m3s;
+    qll_flow_run run;
+    const qll_status status = qll_flow_run_of(scenario, half_m3s, arena, &run);
+    const bool is_by_hand = !run.is_short && !run.is_for_busiest_hour;
+    *reach_m3s = is_by_hand ? half_m3s : QLL_HOSE_VALVE_M3S + fmax(usual_m3s, 0.0);
+    return status;
+}
+
 qll_status qll_find_job(const qll_standing *at, qll_arena *arena, qll_design_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
@@ -70,9 +89,13 @@ qll_status qll_find_job(const qll_standing *at, qll_arena *arena, qll_design_fin
                                    findings->figures[0].tank_part_m3};
     qll_status status =
         qll_pieces_of(at->station, at->site, assessment, extra, survey->units, arena, &job->pieces);
+    double reach_m3s = NAN;
     if (status == QLL_OK) {
-        status = qll_commissioning_make(at->station, at->site, at->duty->peak_m3s, survey->units,
-                                        arena, tests);
+        status = find_reach(at, &survey->scenarios[0], arena, &reach_m3s);
+    }
+    if (status == QLL_OK) {
+        status = qll_commissioning_make(at->station, at->site, at->duty->peak_m3s, reach_m3s,
+                                        survey->units, arena, tests);
     }
     if (status == QLL_OK) {
         status = find_branches(at, findings, arena, job);

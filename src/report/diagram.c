@@ -1,5 +1,5 @@
-/* Where the parts of a station's drawing go. Rows are branches; a stage with fewer than the largest stage
- * stands centred. Between stages runs one pipe with a gauge. */
+/* Where the parts of a station's drawing go. Rows are branches: the first stands in line with the pipe, the others leave it
+ * by tees and an elbow, as the parts list counts them. Between stages runs one pipe with a gauge. */
 #include "report/diagram.h"
 
 #include "base/count.h"
@@ -31,8 +31,8 @@ typedef struct drawing {
     const qll_diagram *diagram;
     qll_sketch sketch;
     double branch_mm, row_mm;
-    double left_mm;   /* of the pipe that comes in */
-    double middle_mm; /* y of the pipes between stages */
+    double left_mm; /* of the pipe that comes in */
+    double pipe_mm; /* y of the pipes between stages */
 } drawing;
 
 static const qll_letters words = {.size_mm = QLL_WORDS_MM};
@@ -72,7 +72,7 @@ static void lay_out(drawing *made)
     double width = stages * made->branch_mm + ends;
     made->left_mm = area->x_mm + (area->width_mm - width) / 2;
     double top = area->y_mm + (height - rows * made->row_mm) / 2;
-    made->middle_mm = top + (rows / 2 - 0.5 + QLL_ROW_ABOVE) * made->row_mm;
+    made->pipe_mm = top + QLL_ROW_ABOVE * made->row_mm;
 }
 
 static double joint_mm(const drawing *made)
@@ -88,10 +88,9 @@ static double manifold_mm(const drawing *made, size_t stage)
            + (double)stage * (made->branch_mm + joint_mm(made));
 }
 
-static double row_mm(const drawing *made, size_t stage, size_t branch)
+static double row_mm(const drawing *made, size_t branch)
 {
-    double count = (double)made->diagram->station->stages[stage].branch_count;
-    return made->middle_mm + ((double)branch - (count - 1) / 2) * made->row_mm;
+    return made->pipe_mm + (double)branch * made->row_mm;
 }
 
 /* Name and id, size, set-point, in three lines below the valve. */
@@ -183,21 +182,29 @@ static void draw_put_in(const branch_line *line, size_t stage, size_t index)
     }
 }
 
+typedef void draw_symbol(const qll_sketch *sketch, qll_xy at);
+
+static bool is_flanged(const qll_branch *branch)
+{
+    return branch->valve->nominal_m > QLL_UNION_MOST_M;
+}
+
 static void draw_branch(const drawing *made, size_t stage, size_t index)
 {
     const qll_branch *branch = &made->diagram->station->stages[stage].branches[index];
     const qll_sketch *sketch = &made->sketch;
-    const branch_line line = {made, manifold_mm(made, stage), row_mm(made, stage, index)};
+    const branch_line line = {made, manifold_mm(made, stage), row_mm(made, index)};
     double right = line.left_mm + made->branch_mm;
     qll_symbol_pipe(sketch, (qll_xy){line.left_mm, line.y_mm}, (qll_xy){right, line.y_mm});
     qll_symbol_isolating(sketch, place(&line, QLL_PLACE_STOP_IN));
     if (made->diagram->sizes != NULL) {
         qll_symbol_strainer(sketch, place(&line, QLL_PLACE_STRAINER));
     }
-    qll_symbol_union(sketch, place(&line, QLL_PLACE_UNION_IN));
+    draw_symbol *joint = is_flanged(branch) ? qll_symbol_flange : qll_symbol_union;
+    joint(sketch, place(&line, QLL_PLACE_UNION_IN));
     qll_symbol_reducing(sketch, place(&line, QLL_PLACE_VALVE),
                         branch->valve->acting == QLL_ACTING_PILOT);
-    qll_symbol_union(sketch, place(&line, QLL_PLACE_UNION_OUT));
+    joint(sketch, place(&line, QLL_PLACE_UNION_OUT));
     qll_symbol_isolating(sketch, place(&line, QLL_PLACE_STOP_OUT));
     draw_put_in(&line, stage, index);
     label_branch(made, stage, index, line.left_mm, line.y_mm);
@@ -209,12 +216,12 @@ static void draw_stage(const drawing *made, size_t stage)
     double left = manifold_mm(made, stage);
     double right = left + made->branch_mm;
     if (count == 0) {
-        qll_symbol_pipe(&made->sketch, (qll_xy){left, made->middle_mm},
-                        (qll_xy){right, made->middle_mm});
+        qll_symbol_pipe(&made->sketch, (qll_xy){left, made->pipe_mm},
+                        (qll_xy){right, made->pipe_mm});
         return;
     }
-    double top = row_mm(made, stage, 0);
-    double bottom = row_mm(made, stage, count - 1);
+    double top = row_mm(made, 0);
+    double bottom = row_mm(made, count - 1);
     if (count > 1) {
         qll_symbol_pipe(&made->sketch, (qll_xy){left, top}, (qll_xy){left, bottom});
         qll_symbol_pipe(&made->sketch, (qll_xy){right, top}, (qll_xy){right, bottom});
@@ -229,11 +236,11 @@ static void draw_behind(const drawing *made, double x_mm)
 {
     double step_mm = QLL_EXTRA_MM * made->sketch.scale;
     if (made->diagram->has_relief) {
-        qll_symbol_relief(&made->sketch, (qll_xy){x_mm, made->middle_mm}, "R");
+        qll_symbol_relief(&made->sketch, (qll_xy){x_mm, made->pipe_mm}, "R");
         x_mm += step_mm;
     }
     if (made->diagram->sizes != NULL) {
-        qll_symbol_hose_valve(&made->sketch, (qll_xy){x_mm, made->middle_mm}, "D");
+        qll_symbol_hose_valve(&made->sketch, (qll_xy){x_mm, made->pipe_mm}, "D");
     }
 }
 
@@ -247,15 +254,15 @@ static void draw_joint(const drawing *made, size_t index)
     double extra = extra_mm(made->diagram) * made->sketch.scale;
     double from = index == 0 ? left - end : left;
     double to = index == stages ? right + extra + end : right;
-    qll_symbol_pipe(&made->sketch, (qll_xy){from, made->middle_mm}, (qll_xy){to, made->middle_mm});
-    qll_symbol_gauge(&made->sketch, (qll_xy){(left + right) / 2, made->middle_mm},
+    qll_symbol_pipe(&made->sketch, (qll_xy){from, made->pipe_mm}, (qll_xy){to, made->pipe_mm});
+    qll_symbol_gauge(&made->sketch, (qll_xy){(left + right) / 2, made->pipe_mm},
                      qll_gauge_name(made->figure->canvas->arena, index));
     if (index == 0) {
-        qll_symbol_arrow(&made->sketch, (qll_xy){from + 3.4 * made->sketch.scale, made->middle_mm});
+        qll_symbol_arrow(&made->sketch, (qll_xy){from + 3.4 * made->sketch.scale, made->pipe_mm});
     }
     if (index == stages) {
         draw_behind(made, right);
-        qll_symbol_arrow(&made->sketch, (qll_xy){to, made->middle_mm});
+        qll_symbol_arrow(&made->sketch, (qll_xy){to, made->pipe_mm});
     }
 }
 
@@ -266,7 +273,7 @@ static void draw_end_words(const drawing *made)
     const char *in = qll_say(language, QLL_SAYS_FIGURE_FROM_MAIN);
     const char *out = qll_say(language, QLL_SAYS_FIGURE_TO_BUILDING);
     double width = QLL_END_MM * made->sketch.scale + joint_mm(made) - 2;
-    double y = made->middle_mm + 1.2 * made->sketch.scale;
+    double y = made->pipe_mm + 1.2 * made->sketch.scale;
     double height = made->row_mm * (1 - QLL_ROW_ABOVE) - 1.5 * made->sketch.scale;
     qll_letters letters = words;
     (void)qll_canvas_text_box(made->figure->canvas, (qll_box){made->left_mm, y, width, height},
@@ -276,8 +283,6 @@ static void draw_end_words(const drawing *made)
     (void)qll_canvas_text_box(made->figure->canvas, (qll_box){right, y, width, height},
                               qll_text_of(out), &letters);
 }
-
-typedef void draw_symbol(const qll_sketch *sketch, qll_xy at);
 
 static void direct(const qll_sketch *sketch, qll_xy at)
 {
@@ -347,6 +352,18 @@ static bool has_in_branch(const qll_diagram *diagram, needs_part *needs)
     return false;
 }
 
+static bool has_joint(const qll_station *station, bool flanged)
+{
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            if (is_flanged(&station->stages[s].branches[b]) == flanged) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 static bool has_acting(const qll_station *station, qll_acting acting)
 {
     for (size_t s = 0; s < station->stage_count; s++) {
@@ -371,7 +388,7 @@ typedef struct legend_row {
     qll_message says;
 } legend_row;
 
-#define QLL_LEGEND_MOST 10
+#define QLL_LEGEND_MOST 11
 
 /* What is on the drawing. */
 static size_t list_legend(const qll_diagram *diagram, legend_row *rows)
@@ -382,7 +399,8 @@ static size_t list_legend(const qll_diagram *diagram, legend_row *rows)
     } all[QLL_LEGEND_MOST] = {
         {{qll_symbol_isolating, QLL_SAYS_FIGURE_ISOLATING}, true},
         {{qll_symbol_strainer, QLL_SAYS_FIGURE_STRAINER}, diagram->sizes != NULL},
-        {{qll_symbol_union, QLL_SAYS_FIGURE_UNION}, true},
+        {{qll_symbol_union, QLL_SAYS_FIGURE_UNION}, has_joint(diagram->station, false)},
+        {{qll_symbol_flange, QLL_SAYS_FIGURE_FLANGE}, has_joint(diagram->station, true)},
         {{direct, QLL_SAYS_FIGURE_DIRECT}, has_acting(diagram->station, QLL_ACTING_DIRECT)},
         {{piloted, QLL_SAYS_FIGURE_PILOT}, has_acting(diagram->station, QLL_ACTING_PILOT)},
         {{gauge, QLL_SAYS_FIGURE_GAUGE}, true},

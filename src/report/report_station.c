@@ -7,9 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Unions are sold up to 2 in (common practice, no source). */
-#define QLL_UNION_MOST_M (2.0 * QLL_INCH_M)
-
 /* ---- parts ---- */
 
 /* What a list is of. */
@@ -127,8 +124,7 @@ static const char *name_of(const qll_report *report, const listed *of, const qll
         {"pressure", qll_report_quantity(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
         {"volume", qll_report_quantity(report, piece->volume_m3, QLL_KIND_VOLUME)},
     };
-    const bool is_flange =
-        piece->kind == QLL_PIECE_UNION && piece->nominal_m > QLL_UNION_MOST_M * (1.0 + 1e-9);
+    const bool is_flange = piece->kind == QLL_PIECE_UNION && piece->nominal_m > QLL_UNION_MOST_M;
     const qll_message says = is_flange ? QLL_SAYS_PIECE_FLANGE
                                        : (qll_message)((size_t)QLL_SAYS_PIECE_VALVE + piece->kind);
     return qll_report_fill(report, says, fillings, QLL_COUNT(fillings));

@@ -62,6 +62,7 @@ typedef struct qll_cell {
  * on paper is less high than the last (our assumption: a hand's figures are 5 to 7 mm high). */
 #define QLL_BOX_TICK_MM    8.0
 #define QLL_BOX_READING_MM 15.0
+#define QLL_BOX_DATE_MM    28.0
 #define QLL_BOX_NAME_MM    40.0
 #define QLL_BOX_HIGH_MM    10.0
 

@@ -70,6 +70,14 @@ void qll_symbol_union(const qll_sketch *sketch, qll_xy at)
     stroke(sketch, at, (qll_xy){0.35, -1}, (qll_xy){0.35, 1}, &outline);
 }
 
+/* Two discs on edge, longer than a union's, with a gap for the gasket. */
+void qll_symbol_flange(const qll_sketch *sketch, qll_xy at)
+{
+    const qll_pen thick = {.width_mm = QLL_PIPE_MM};
+    stroke(sketch, at, (qll_xy){-0.45, -1.7}, (qll_xy){-0.45, 1.7}, &thick);
+    stroke(sketch, at, (qll_xy){0.45, -1.7}, (qll_xy){0.45, 1.7}, &thick);
+}
+
 /* Half a disc with its flat side down, about a point of the sketch. */
 static void dome(const qll_sketch *sketch, qll_xy at, double radius, double y)
 {

@@ -20,6 +20,7 @@ void qll_symbol_strainer(const qll_sketch *sketch, qll_xy at);
 
 /** Two short bars. */
 void qll_symbol_union(const qll_sketch *sketch, qll_xy at);
+void qll_symbol_flange(const qll_sketch *sketch, qll_xy at);
 
 /** Two triangles under a spring dome that senses the outlet; with a pilot beside it if @p has_pilot. */
 void qll_symbol_reducing(const qll_sketch *sketch, qll_xy at, bool has_pilot);

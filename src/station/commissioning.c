@@ -69,7 +69,8 @@ static qll_status make_test(const trial *of, double lockup_pa, qll_falloff_test 
 }
 
 qll_status qll_commissioning_make(const qll_station *station, const qll_site *site, double peak_m3s,
-                                  qll_unit_system units, qll_arena *arena, qll_commissioning *tests)
+                                  double reach_m3s, qll_unit_system units, qll_arena *arena,
+                                  qll_commissioning *tests)
 {
     static const qll_commissioning limits[] = {
         [QLL_UNITS_US] = {.set_tolerance_pa = 2.0 * QLL_PSI_PA,
@@ -85,12 +86,13 @@ qll_status qll_commissioning_make(const qll_station *station, const qll_site *si
     };
 
     const trial of = {station, site, arena};
+    const double most_m3s = fmin(peak_m3s, 2.0 * reach_m3s); /* the larger test is at half */
     double inlet_pa = NAN;
     double lockup_pa = NAN;
     *tests = limits[units];
     qll_status status = run(&of, 0.0, 0.0, &inlet_pa, &lockup_pa);
     for (size_t i = 0; i < QLL_FALLOFF_TESTS && status == QLL_OK; i++) {
-        tests->falloff[i].flow_m3s = readable_m3s(test_shares[i] * peak_m3s, peak_m3s, units);
+        tests->falloff[i].flow_m3s = readable_m3s(test_shares[i] * most_m3s, peak_m3s, units);
         status = make_test(&of, lockup_pa, &tests->falloff[i]);
     }
     return status;

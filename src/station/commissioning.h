@@ -37,12 +37,14 @@ typedef struct qll_commissioning {
 
 /**
  * The tests of @p station where the supply stands in the middle of its range. Fall-off is tested at about a quarter
- * and half of @p peak_m3s, as people read a flow in @p units, and counted from the outlet at no flow.
+ * and half of @p peak_m3s, or of twice the flow that the building can be made to draw (@p reach_m3s, INFINITY = any) where that is
+ * less, as people read a flow in @p units, and counted from the outlet at no flow.
  *
  * @return QLL_OK or QLL_NO_MEMORY; @p arena is for scratch
  */
 QLL_MUST_USE qll_status qll_commissioning_make(const qll_station *station, const qll_site *site,
-                                               double peak_m3s, qll_unit_system units,
-                                               qll_arena *arena, qll_commissioning *tests);
+                                               double peak_m3s, double reach_m3s,
+                                               qll_unit_system units, qll_arena *arena,
+                                               qll_commissioning *tests);
 
 #endif

@@ -31,6 +31,9 @@ typedef enum qll_piece_kind {
 
 extern const char *const qll_piece_words[QLL_PIECE_COUNT];
 
+/** Unions are sold up to 2 in, here with a hair for rounding; what is larger has flanges (common practice, no source). */
+#define QLL_UNION_MOST_M (2.0 * 0.0254 * (1.0 + 1e-9))
+
 /** A row of the list: @p count alike. */
 typedef struct qll_piece {
     qll_piece_kind kind;

@@ -41,19 +41,6 @@ static const char *like_text(qll_writer *writer, qll_language language, const ql
     return qll_text_said(writer, language, QLL_SAYS_RUN_LIKE, &what, 1);
 }
 
-/* So many fixtures one person still opens and comes back (our assumption); more the building opens by itself when it is
- * busiest, and the hose valve adds what is wanting. */
-#define QLL_TAPS_BY_HAND 5
-
-static bool is_for_the_busiest_hour(const qll_flow_run *run)
-{
-    size_t opened = 0;
-    for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
-        opened += run->opened[t];
-    }
-    return opened > QLL_TAPS_BY_HAND;
-}
-
 /* What follows the hose valve: ", 2 kitchen faucets and 1 shower"; NULL if nothing more is opened. */
 static const char *taps_text(qll_writer *writer, qll_language language, const qll_flow_run *run)
 {
@@ -167,10 +154,10 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, const
                            : meter_text(writer, wording, shown_m3s)},
         {"like", like_text(writer, language, run, gpm)},
     };
-    qll_message says = is_for_the_busiest_hour(run) ? QLL_SAYS_MAKE_FLOW_BUSY
-                       : run->is_short              ? QLL_SAYS_MAKE_FLOW_SHORT
-                       : taps != NULL               ? QLL_SAYS_MAKE_FLOW_MORE
-                                                    : QLL_SAYS_MAKE_FLOW;
+    qll_message says = run->is_for_busiest_hour ? QLL_SAYS_MAKE_FLOW_BUSY
+                       : run->is_short          ? QLL_SAYS_MAKE_FLOW_SHORT
+                       : taps != NULL           ? QLL_SAYS_MAKE_FLOW_MORE
+                                                : QLL_SAYS_MAKE_FLOW;
     qll_say_with(writer, language, says, fillings, QLL_COUNT(fillings));
 }
 

@@ -295,6 +295,10 @@ static bool write_run(qll_writer *writer, const sentence *s)
     qll_wording_said(writer, s->wording, &s->verdict->run_says[0]);
     qll_write(writer, " ");
     qll_wording_said(writer, s->wording, &s->verdict->run_says[1]);
+    if (s->verdict->finding == QLL_FINDING_HAMMER_QUICK && s->verdict->grade != QLL_GRADE_GOOD) {
+        qll_write(writer, " ");
+        qll_write(writer, qll_say(s->wording->language, QLL_SAYS_HAMMER_QUICK_CURE));
+    }
     return true;
 }
 

@@ -4,6 +4,8 @@
 #include "check.h"
 #include "station/commissioning.h"
 
+#include <math.h>
+
 /* One valve of Kv 10 over a straight band of 1 bar, set to 4 bar, its set-point moved by a tenth of the inlet, from a
  * supply that stands at 8 bar. */
 typedef struct scene {
@@ -40,7 +42,8 @@ TEST(fall_off_is_tested_at_a_quarter_and_at_half_of_the_peak)
     scene_make(&made);
     qll_commissioning tests;
     const double peak_m3s = 4.04e-3;
-    CHECK(qll_commissioning_make(&made.station, &made.site, peak_m3s, QLL_UNITS_SI, arena, &tests)
+    CHECK(qll_commissioning_make(&made.station, &made.site, peak_m3s, INFINITY, QLL_UNITS_SI, arena,
+                                 &tests)
           == QLL_OK);
     const double flows_m3s[] = {1.0e-3, 2.0e-3}; /* 1.01 and 2.02 L/s, to 0.1 */
     for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
@@ -57,6 +60,12 @@ TEST(fall_off_is_tested_at_a_quarter_and_at_half_of_the_peak)
         /* Lock-up is 0.2 bar over the set-point; fall-off is counted from there. */
         CHECK_NEAR(test->least_pa_gauge, (4.2 - 1.3 * (4.2 - outlet_bar)) * TEST_SCENE_BAR, 1e-9);
     }
+    /* A building that draws 0.8 L/s at most is tested at that and at half of it. */
+    CHECK(qll_commissioning_make(&made.station, &made.site, peak_m3s, 0.8e-3, QLL_UNITS_SI, arena,
+                                 &tests)
+          == QLL_OK);
+    CHECK_NEAR(tests.falloff[0].flow_m3s, 0.4e-3, 1e-12);
+    CHECK_NEAR(tests.falloff[1].flow_m3s, 0.8e-3, 1e-12);
     qll_arena_close(arena);
 }
 
@@ -67,7 +76,8 @@ TEST(what_does_not_pass_has_no_limit)
     scene made;
     scene_make(&made);
     qll_commissioning tests;
-    CHECK(qll_commissioning_make(&made.station, &made.site, 0.02, QLL_UNITS_SI, arena, &tests)
+    CHECK(qll_commissioning_make(&made.station, &made.site, 0.02, INFINITY, QLL_UNITS_SI, arena,
+                                 &tests)
           == QLL_OK);
     CHECK(isfinite(tests.falloff[0].outlet_pa_gauge));
     CHECK(isnan(tests.falloff[1].outlet_pa_gauge) && isnan(tests.falloff[1].least_pa_gauge));
@@ -94,8 +104,8 @@ TEST(test_flows_are_read_on_a_meter)
         scene_make(&made);
         qll_commissioning tests;
         double peak_m3s = cases[i].peak * cases[i].unit_m3s;
-        CHECK(qll_commissioning_make(&made.station, &made.site, peak_m3s, cases[i].units, arena,
-                                     &tests)
+        CHECK(qll_commissioning_make(&made.station, &made.site, peak_m3s, INFINITY, cases[i].units,
+                                     arena, &tests)
               == QLL_OK);
         CHECK_NEAR(tests.falloff[0].flow_m3s, cases[i].first * cases[i].unit_m3s, 1e-9);
         CHECK_NEAR(tests.falloff[1].flow_m3s, cases[i].second * cases[i].unit_m3s, 1e-9);
@@ -112,8 +122,8 @@ TEST(limits_are_round_in_the_units_of_the_sheet)
     const double step_pa[] = {TEST_SCENE_PSI, 0.05 * TEST_SCENE_BAR};
     for (int units = QLL_UNITS_US; units <= QLL_UNITS_SI; units++) {
         qll_commissioning tests;
-        CHECK(qll_commissioning_make(&made.station, &made.site, 1e-3, (qll_unit_system)units, arena,
-                                     &tests)
+        CHECK(qll_commissioning_make(&made.station, &made.site, 1e-3, INFINITY,
+                                     (qll_unit_system)units, arena, &tests)
               == QLL_OK);
         const double limits_pa[] = {tests.set_tolerance_pa, tests.creep_tight_pa,
                                     tests.creep_leaks_pa};

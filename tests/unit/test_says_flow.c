@@ -124,6 +124,10 @@ TEST(only_what_the_building_has_is_opened)
     CHECK(run.has_lavatory && run.has_shower);
     CHECK(qll_flow_run_of(&of_groups, 27.5 * QLL_GPM_M3S, arena, &run) == QLL_OK);
     CHECK(run.opened[QLL_TAP_TUB] == 3 && run.opened[QLL_TAP_LAVATORY] == 1 && !run.is_short);
+    CHECK(!run.is_for_busiest_hour);
+    CHECK(qll_flow_run_of(&of_groups, 31.0 * QLL_GPM_M3S, arena, &run) == QLL_OK);
+    CHECK(run.opened[QLL_TAP_TUB] == 3 && run.opened[QLL_TAP_LAVATORY] == 3);
+    CHECK(run.is_for_busiest_hour);
     qll_arena_close(arena);
 }
 
@@ -134,7 +138,8 @@ TEST(more_than_a_hand_can_open_runs_in_the_busiest_hour)
     const qll_wording wording = {.units = QLL_UNITS_US};
     for (size_t tubs = 3; tubs <= 4; tubs++) {
         const qll_flow_run run = {.flow_m3s = 41.0 * QLL_GPM_M3S,
-                                  .opened = {[QLL_TAP_TUB] = tubs, [QLL_TAP_KITCHEN] = 2}};
+                                  .opened = {[QLL_TAP_TUB] = tubs, [QLL_TAP_KITCHEN] = 2},
+                                  .is_for_busiest_hour = tubs == 4};
         const qll_site site = {.upstream_count = 0};
         qll_wording here = wording;
         here.site = &site;

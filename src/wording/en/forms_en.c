@@ -73,9 +73,9 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(CREEP_STEP_SAFE) = "Close the cold inlet of the heater, and the stop of an expansion tank that has one; never the line to a relief valve.",
     QLL_PUT(CREEP_STEP_SHUT) = "Close every fixture. If the leak indicator of the utility's meter moves, water runs somewhere: stop here.",
     QLL_PUT(CREEP_STEP_DRAW) =
-        "Run {low} to {high} at hose valve D for {run} minutes, close it slowly, and read {inlet} and {outlet} {first} seconds later and at the minutes below.",
+        "Run {low} to {high} at hose valve D for {run} minutes, close it slowly, and read {readings} {first} seconds later and at the minutes below.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "From {first} seconds to {last} minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch {last} minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat[: reopen the {count} branches one at a time; the one that lets it rise has the bad seat].",
+        "From {first} seconds to {last} minutes {outlet} may rise by {tight}: pass. Up to {leaks}: flush and test again. More: close the stops upstream of the valves, draw {outlet} down at D, watch {last} minutes. If it rises again, look for heat, a bypass or a cross-connection; if it stays, clean or replace the seat[: reopen the stops of the {count} valves one valve at a time, from the street on; the one that lets it rise has the bad seat].",
     QLL_PUT(CREEP_STEP_BACK) = "Open everything again, heater and tank first.",
     QLL_PUT(CREEP_READINGS) = "Readings",
     QLL_PUT(BEFORE_START) = "Before you start",
@@ -100,7 +100,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SERVICE_SCREEN) = "Strainer {valves}: open and rinse the screen.",
     QLL_PUT(SERVICE_SCREEN_WHEN) = "always",
     QLL_PUT(SERVICE_CREEP) = "Creep test, as on the commissioning sheet.",
-    QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} rises by more than {limit} in {last} minutes",
+    QLL_PUT(SERVICE_CREEP_WHEN) = "it rises by more than {limit} in {last} minutes",
     QLL_PUT(SERVICE_STOPS) = "Close and open every stop.",
     QLL_PUT(SERVICE_STOPS_WHEN) = "one sticks or does not hold",
     QLL_PUT(SERVICE_RELIEF) = "Relief valves, and an expansion tank if there is one: as their makers say.",

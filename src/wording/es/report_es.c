@@ -57,7 +57,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(LIMITS_FROM) = "De dónde vienen los límites",
     QLL_PUT(RULES_MET) = "Las demás reglas se cumplen.[ Sin revisar: {what}.]",
     QLL_PUT(ASSUMED_REASONS) =
-        "Por qué se tomó cada uno, y las fuentes de todas las cifras: en el juego completo. Pídalo a quien preparó estas hojas (quell report --length full).",
+        "Por qué cada uno, y las fuentes: en el juego completo; pídalo a quien preparó estas hojas (quell report --length full).",
     QLL_PUT(METHOD_OTHER) = "El otro método da {low}; aquí el caudal máximo de diseño es {peak}.",
     QLL_PUT(METHODS_BETWEEN) = "Los otros métodos dan de {low} a {high}; aquí el caudal máximo de diseño es {peak}.",
     QLL_PUT(TITLE_DEMAND) = "Demanda de agua",
@@ -190,7 +190,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(NOT_GIVEN) = "no indicado",
     QLL_PUT(CURES) = "Qué lo arreglaría, lo que más conviene primero",
     QLL_PUT(CURE_NOW) =
-        "Probabilidad de que lo llamen otra vez si se deja como está: {chance}[; si lo llaman, lo más probable es porque {why}].[ No puede quedar como está. {breaks}]",
+        "Probabilidad de que lo llamen otra vez si se deja como está: {chance}[; si ocurre, lo más probable: {why}].[ No puede quedar como está. {breaks}]",
     QLL_PUT(CURE_NONE) = "Ningún cambio se paga solo. \"quell design\" muestra qué se instalaría aquí desde cero.",
     QLL_PUT(CURE_SETTINGS) = "Cambie solo los ajustes: {others}. {cost}",
     QLL_PUT(CURE_SMALL_BESIDE) = "Ponga una {valve} de {size} en paralelo, ajustada a {set}[, y {others}]. {cost}",
