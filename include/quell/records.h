@@ -3,6 +3,7 @@
 #define QUELL_RECORDS_H
 
 #include "quell/quell.h"
+#include "quell/report.h"
 #include "quell/text.h"
 
 QLL_C_BEGIN
@@ -17,6 +18,7 @@ QLL_C_BEGIN
     X(TEST, "test", true)        \
     X(PHOTO, "photo", true)      \
     X(SOUND, "sound", true)      \
+    X(LOG, "log", true)          \
     X(SITE, "site", false)       \
     X(SURVEY, "survey", false)   \
     X(STATION, "station", false) \
@@ -55,12 +57,34 @@ typedef struct qll_record {
     long long written_ms;   /* the same, since 1970 */
     qll_text body;          /* JSON without blanks; what it holds depends on the kind */
     /* What is searched, taken from the body. */
-    const char *title; /* of a site: its name; of a visit: its purpose, "service" */
+    const char *title; /* of a site or a log its name; of a visit its purpose, "service" */
     const char *words; /* of a site: all that a search looks through */
     const char *day;   /* of a visit: its day, "2026-11-20"; of a plan: the first day */
     int every_months;  /* of a plan; 0 = none */
     long long receipt; /* the store's number for it, from 1 on; 0 where no store has it yet */
 } qll_record;
+
+/** Whether @p one was written after @p other; of two that were written at once the greater id counts as the later. */
+QLL_API bool qll_record_is_later(const qll_record *one, const qll_record *other);
+
+/** A file that a survey names, and the log that stands for it. */
+typedef struct qll_named_log {
+    const char *name;         /* as the survey writes it */
+    const qll_record *record; /* NULL = there is none */
+    const char *sha256;       /* of its bytes; NULL likewise */
+} qll_named_log;
+
+/**
+ * Finds the files that @p survey names among @p standing, what stands of its site. Of several logs of one file the one that was
+ * written last counts.
+ *
+ * @param logs in @p arena, one for each name
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_API QLL_MUST_USE qll_status qll_named_logs_of(const qll_record *survey,
+                                                  const qll_record *standing, size_t count,
+                                                  qll_arena *arena, qll_named_log **logs,
+                                                  size_t *log_count);
 
 /** Tables that records are checked by: for whoever reads many of them. */
 typedef struct qll_record_tables qll_record_tables;
@@ -176,6 +200,12 @@ QLL_API QLL_MUST_USE qll_status qll_tell_site(const qll_telling *telling, const 
 QLL_API QLL_MUST_USE qll_status qll_tell_trend(const qll_telling *telling, const qll_site_row *row,
                                                const qll_record *records, size_t count,
                                                qll_arena *arena, qll_answer *answer);
+
+/** The same as sheets with their drawings, PDF or HTML. @return as above; QLL_WRONG_USE of another @p form too */
+QLL_API QLL_MUST_USE qll_status qll_make_trend(const qll_telling *telling, const qll_site_row *row,
+                                               const qll_record *records, size_t count,
+                                               qll_sheets_form form, qll_arena *arena,
+                                               qll_made_report *made);
 
 /** A station that was checked: quell check's cost of what is there. */
 typedef struct qll_ranked_site {

@@ -8,17 +8,22 @@
 
 /* ---- writing ---- */
 
-/* Makes a record of @p draft and keeps it; @p kept, where it is not NULL, is what became of it. */
-static qll_status keep(qll_cli_site *site, const qll_record_draft *draft)
+/* Makes @p record of @p draft and keeps it. */
+static qll_status keep_as(qll_cli_site *site, const qll_record_draft *draft, qll_record *record)
 {
-    qll_record record;
     qll_answer answer = {0};
-    qll_status status =
-        qll_record_make(draft, site->line->values[QLL_CLI_LANGUAGE], site->arena, &record, &answer);
+    const qll_status status =
+        qll_record_make(draft, site->line->values[QLL_CLI_LANGUAGE], site->arena, record, &answer);
     if (status == QLL_REFUSED) {
         return qll_cli_site_answer(site, status, &answer);
     }
-    return status == QLL_OK ? qll_cli_site_put(site, &record) : status;
+    return status == QLL_OK ? qll_cli_site_put(site, record) : status;
+}
+
+static qll_status keep(qll_cli_site *site, const qll_record_draft *draft)
+{
+    qll_record record;
+    return keep_as(site, draft, &record);
 }
 
 static qll_record_draft draft_of(const qll_cli_site *site, qll_record_kind kind, const char *id)
@@ -72,6 +77,7 @@ static qll_status keep_plan(qll_cli_site *site, const char *id, const char **arg
 
 static qll_status keep_survey(qll_cli_site *site, const char *id, const qll_input *survey)
 {
+    qll_record record;
     qll_record_draft draft = draft_of(site, QLL_RECORD_SURVEY, NULL);
     draft.site = id;
     draft.whole = *survey;
@@ -80,7 +86,10 @@ static qll_status keep_survey(qll_cli_site *site, const char *id, const qll_inpu
     }
     qll_status status = qll_cli_site_id(site, &draft.id);
     status = status == QLL_OK ? qll_cli_site_id(site, &draft.document) : status;
-    return status == QLL_OK ? keep(site, &draft) : status;
+    status = status == QLL_OK ? keep_as(site, &draft, &record) : status;
+    return status == QLL_OK
+               ? qll_cli_site_keep_logs(site, site->line->values[QLL_CLI_SURVEY], &record)
+               : status;
 }
 
 static qll_status say_kept(const qll_cli_site *site, qll_said said)
@@ -221,21 +230,25 @@ typedef qll_status tell_function(const qll_telling *telling, const qll_site_row 
                                  const qll_record *records, size_t count, qll_arena *arena,
                                  qll_answer *answer);
 
+/* A site and what stands of its records. */
+static qll_status open_one(const qll_cli_line *line, qll_arena *arena, qll_cli_site *site,
+                           qll_site_row *row, qll_records *records)
+{
+    qll_status status = qll_cli_site_open(line, QLL_STORE_READ, arena, site);
+    status = status == QLL_OK ? qll_cli_site_find(site, line->words[0], row) : status;
+    return status == QLL_OK ? qll_cli_site_records(site, row->site, records) : status;
+}
+
 static qll_status tell_one(const qll_cli_line *line, qll_arena *arena, tell_function *tell)
 {
     qll_cli_site site;
     qll_site_row row;
     qll_records records = {0};
     qll_answer answer = {0};
-    qll_status status = qll_cli_site_open(line, QLL_STORE_READ, arena, &site);
-    status = status == QLL_OK ? qll_cli_site_find(&site, line->words[0], &row) : status;
-    status = status == QLL_OK ? qll_cli_site_records(&site, row.site, &records) : status;
+    qll_status status = open_one(line, arena, &site, &row, &records);
     if (status == QLL_OK) {
-        const bool is_page = line->values[QLL_CLI_OUTPUT] != NULL;
-        site.telling.form = is_page ? QLL_FORM_HTML : site.telling.form;
         status = tell(&site.telling, &row, records.list, records.count, arena, &answer);
-        status = is_page && status == QLL_OK ? qll_cli_site_hand_out(&site, &answer)
-                                             : qll_cli_site_answer(&site, status, &answer);
+        status = qll_cli_site_answer(&site, status, &answer);
     }
     qll_store_close(site.store);
     return status;
@@ -248,23 +261,33 @@ qll_status qll_cli_site_show(const qll_cli_command *command, const qll_cli_line 
     return tell_one(line, arena, qll_tell_site);
 }
 
-/* Whether the trends may go where @p line says: as a page, and not as JSON too. Complains if not. */
-static bool may_make_page(const qll_cli_line *line, qll_arena *arena)
+static qll_status make_trend(const qll_cli_line *line, qll_arena *arena)
 {
-    const char *path = line->values[QLL_CLI_OUTPUT];
-    const qll_text_id misuse =
-        path != NULL && qll_cli_sheets_form(path) != QLL_SHEETS_HTML ? QLL_TEXT_CLI_TREND_ENDING
-        : path != NULL && line->values[QLL_CLI_JSON] != NULL         ? QLL_TEXT_CLI_JSON_OR_OUTPUT
-                                                                     : QLL_TEXT_NONE;
-    if (misuse != QLL_TEXT_NONE) {
-        qll_cli_complain(arena, line->language, (qll_said){.id = misuse});
+    qll_cli_site site;
+    qll_site_row row;
+    qll_records records = {0};
+    qll_cli_errand run = {
+        .path = line->values[QLL_CLI_OUTPUT], .language = line->language, .arena = arena};
+    qll_status status = open_one(line, arena, &site, &row, &records);
+    if (status == QLL_OK) {
+        status = qll_make_trend(&site.telling, &row, records.list, records.count,
+                                qll_cli_sheets_form(run.path), arena, &run.made);
     }
-    return misuse == QLL_TEXT_NONE;
+    if (status == QLL_WRONG_USE) {
+        status = qll_cli_site_answer(&site, status, &(qll_answer){0});
+    }
+    qll_store_close(site.store);
+    return status == QLL_OK ? qll_cli_save(&run) : status;
 }
 
 qll_status qll_cli_site_trend(const qll_cli_command *command, const qll_cli_line *line,
                               qll_arena *arena)
 {
     (void)command;
-    return may_make_page(line, arena) ? tell_one(line, arena, qll_tell_trend) : QLL_WRONG_USE;
+    const char *const read[] = {qll_cli_store_place(line, arena)};
+    if (!qll_cli_may_make_sheets(line, read, 1, arena)) {
+        return QLL_WRONG_USE;
+    }
+    return line->values[QLL_CLI_OUTPUT] == NULL ? tell_one(line, arena, qll_tell_trend)
+                                                : make_trend(line, arena);
 }

@@ -25,6 +25,7 @@ typedef struct setting {
     qll_cli_site site;
     qll_site_row row;
     qll_records standing;
+    const char *path; /* of the file that the new version comes from; NULL = of none */
 } setting;
 
 static bool is_beside(const qll_record *one, const qll_record *other)
@@ -135,6 +136,9 @@ static qll_status keep_version(setting *of, qll_record_draft draft, const qll_re
         return qll_cli_site_answer(site, status, &answer);
     }
     status = status == QLL_OK ? qll_cli_site_put(site, &record) : status;
+    if (status == QLL_OK && record.kind == QLL_RECORD_SURVEY && of->path != NULL) {
+        status = qll_cli_site_keep_logs(site, of->path, &record);
+    }
     if (status != QLL_OK) {
         return status;
     }
@@ -161,7 +165,8 @@ static qll_status read_words(setting *of, size_t first, qll_record_draft *draft)
     for (size_t i = first; status == QLL_OK && i < line->word_count; i++) {
         /* All that has an equals sign is a member. */
         if (strchr(line->words[i], '=') == NULL) {
-            status = qll_cli_read(line->words[i], line->language, of->site.arena, &draft->whole);
+            of->path = line->words[i];
+            status = qll_cli_read(of->path, line->language, of->site.arena, &draft->whole);
         } else {
             arguments[draft->argument_count] = line->words[i];
             draft->argument_count += 1;

@@ -41,6 +41,10 @@ QLL_MUST_USE qll_status qll_cli_site_rows(qll_cli_site *site, const char *words,
 /** Keeps @p record; complains if it cannot, or is refused. */
 QLL_MUST_USE qll_status qll_cli_site_put(qll_cli_site *site, const qll_record *record);
 
+/** Keeps the files that @p survey, which was kept already, names beside @p path; complains of those that cannot be had. */
+QLL_MUST_USE qll_status qll_cli_site_keep_logs(qll_cli_site *site, const char *path,
+                                               const qll_record *survey);
+
 /** Prints an answer, and its problems on standard error. */
 QLL_MUST_USE qll_status qll_cli_site_answer(const qll_cli_site *site, qll_status status,
                                             const qll_answer *answer);

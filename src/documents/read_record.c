@@ -149,7 +149,6 @@ static void read_attachment(record_pass *pass, const qll_object *body)
     }
     (void)qll_object_whole(body, "size");
     (void)qll_object_text(body, "type");
-    (void)qll_object_text(body, "caption");
 }
 
 /* A reading or test by itself is a case of one: the same reader. */
@@ -192,7 +191,15 @@ static void read_body(record_pass *pass, const qll_object *root, int written_day
     case QLL_RECORD_READING: read_one_of(pass, &body, "readings"); break;
     case QLL_RECORD_TEST: read_one_of(pass, &body, "tests"); break;
     case QLL_RECORD_PHOTO:
-    case QLL_RECORD_SOUND: read_attachment(pass, &body); break;
+    case QLL_RECORD_SOUND:
+        read_attachment(pass, &body);
+        (void)qll_object_text(&body, "caption");
+        break;
+    case QLL_RECORD_LOG:
+        read_attachment(pass, &body);
+        (void)read_id(pass, &body, "survey");
+        record->title = qll_object_text(&body, "name");
+        break;
     case QLL_RECORD_SITE: read_site_body(&body, pass->arena, record); break;
     case QLL_RECORD_PLAN: read_plan(pass, &body, written_day, record); break;
     case QLL_RECORD_SURVEY:

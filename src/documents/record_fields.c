@@ -66,13 +66,23 @@ static const qll_field attachment_fields[] = {
 };
 QLL_GROUP(record_attachment, RECORD_ATTACHMENT, "body", attachment_fields);
 
+static const qll_field log_fields[] = {
+    {"survey", QLL_VALUE_ID, QLL_NEEDED(RECORD_LOG_SURVEY), QLL_FORM(RECORD_ID)},
+    {"name", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_LOG_NAME)},
+    {"sha256", QLL_VALUE_HASH, QLL_NEEDED(RECORD_SHA256), QLL_FORM(RECORD_SHA256)},
+    {"size", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "67108864", ATTACHMENT), QLL_NEEDED(RECORD_SIZE)},
+    {"type", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_TYPE)},
+};
+QLL_GROUP(record_log, RECORD_LOG, "body", log_fields);
+
 /* clang-format on */
 
 const qll_field_group *const *qll_record_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {
         &qll_group_record,          &qll_group_record_site, &qll_group_record_visit,
-        &qll_group_record_strainer, &qll_group_record_plan, &qll_group_record_attachment};
+        &qll_group_record_strainer, &qll_group_record_plan, &qll_group_record_attachment,
+        &qll_group_record_log};
     *count = QLL_COUNT(groups);
     return groups;
 }
@@ -85,6 +95,7 @@ const qll_field_group *qll_record_body_group(qll_record_kind kind)
         [QLL_RECORD_TEST] = &qll_group_test,
         [QLL_RECORD_PHOTO] = &qll_group_record_attachment,
         [QLL_RECORD_SOUND] = &qll_group_record_attachment,
+        [QLL_RECORD_LOG] = &qll_group_record_log,
         [QLL_RECORD_SITE] = &qll_group_record_site,
         [QLL_RECORD_PLAN] = &qll_group_record_plan,
     };

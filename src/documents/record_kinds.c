@@ -2,6 +2,8 @@
 
 #include "documents/purpose.h"
 
+#include <string.h>
+
 const char *const qll_record_kind_words[QLL_RECORD_KIND_COUNT] = {
 #define QLL_RECORD_KIND_WORD(name, word, is_fact) [QLL_RECORD_##name] = (word),
     QLL_RECORD_KIND_LIST(QLL_RECORD_KIND_WORD)
@@ -23,3 +25,9 @@ const char *const qll_purpose_words[QLL_PURPOSE_COUNT] = {
     QLL_PURPOSE_LIST(QLL_PURPOSE_WORD)
 #undef QLL_PURPOSE_WORD
 };
+
+bool qll_record_is_later(const qll_record *one, const qll_record *other)
+{
+    return one->written_ms > other->written_ms
+           || (one->written_ms == other->written_ms && strcmp(one->id, other->id) > 0);
+}

@@ -26,6 +26,18 @@ static qll_argument amount(const qll_wording *wording, qll_arena *arena,
     return qll_as_is(qll_writer_text(&text).bytes);
 }
 
+const char *qll_ranked_because(const qll_wording *wording, const qll_ranked_site *site)
+{
+    const size_t place = site->mechanism == NULL
+                             ? QLL_MECHANISM_COUNT
+                             : qll_words_place(qll_text_of(site->mechanism), qll_mechanism_words,
+                                               QLL_MECHANISM_COUNT);
+    if (place >= QLL_MECHANISM_COUNT) {
+        return NULL;
+    }
+    return qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_MECHANISM_CHATTER + place));
+}
+
 /* What is to be expected at @p site, and what it would come from; how many sentences. */
 static size_t ranked_says(const qll_wording *wording, qll_arena *arena, const qll_ranked_site *site,
                           qll_said sentences[QLL_RANKED_SENTENCES])
@@ -34,16 +46,11 @@ static size_t ranked_says(const qll_wording *wording, qll_arena *arena, const ql
                               {share(arena, site->callback_share),
                                amount(wording, arena, site, site->callback),
                                amount(wording, arena, site, site->expected)}};
-    const size_t place = site->mechanism == NULL
-                             ? QLL_MECHANISM_COUNT
-                             : qll_words_place(qll_text_of(site->mechanism), qll_mechanism_words,
-                                               QLL_MECHANISM_COUNT);
-    if (place >= QLL_MECHANISM_COUNT) {
+    const char *because = qll_ranked_because(wording, site);
+    if (because == NULL) {
         return 1;
     }
-    const qll_message what = (qll_message)((size_t)QLL_SAYS_MECHANISM_CHATTER + place);
-    sentences[1] =
-        (qll_said){QLL_TEXT_RECORD_RANKED_BECAUSE, {qll_as_is(qll_say(wording->language, what))}};
+    sentences[1] = (qll_said){QLL_TEXT_RECORD_RANKED_BECAUSE, {qll_as_is(because)}};
     return 2;
 }
 

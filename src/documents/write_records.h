@@ -29,6 +29,9 @@ size_t qll_course_says(const qll_wording *wording, qll_arena *arena, qll_followe
 size_t qll_calibration_says(qll_arena *arena, const qll_calibration *calibration,
                             qll_said sentences[QLL_CALIBRATION_SENTENCES]);
 
+/** What a callback from @p site would come from above all, as a sentence about the station ends; NULL where nobody knows. */
+const char *qll_ranked_because(const qll_wording *wording, const qll_ranked_site *site);
+
 void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found);
 
 /** The sites that have a due day, as a calendar (RFC 5545). */

@@ -3,6 +3,7 @@
 #include "engine/tell.h"
 #include "engine/visits.h"
 #include "report/html.h"
+#include "report/layout.h"
 #include "report/records_sheet.h"
 
 #include <math.h>
@@ -176,25 +177,71 @@ static void write_trend(qll_tell *tell, qll_form form, const qll_recorded_trend 
     }
 }
 
+/* Trends that are being told. */
+typedef struct telling_trend {
+    qll_tell tell;
+    qll_recorded_trend found;
+} telling_trend;
+
+/* Begins to tell, as text or as JSON, and finds all that is told. */
+static qll_status begin_trend(const qll_telling *telling, const qll_site_row *row,
+                              const qll_record *records, size_t count, qll_arena *arena,
+                              telling_trend *of, qll_answer *answer)
+{
+    qll_telling told = *telling;
+    told.form = telling->form == QLL_FORM_HTML ? QLL_FORM_JSON : telling->form;
+    of->found = (qll_recorded_trend){.row = row};
+    qll_status status = qll_tell_begin(&told, arena, &of->tell, answer);
+    status = status == QLL_OK ? find_trend(arena, records, count, &of->found) : status;
+    of->found.wording = of->tell.wording;
+    return status;
+}
+
 qll_status qll_tell_trend(const qll_telling *telling, const qll_site_row *row,
                           const qll_record *records, size_t count, qll_arena *arena,
                           qll_answer *answer)
 {
-    qll_tell tell;
-    qll_recorded_trend found = {.row = row};
-    const bool is_page = telling->form == QLL_FORM_HTML;
-    qll_telling told = *telling;
-    told.form = is_page ? QLL_FORM_JSON : telling->form;
-    qll_status status = qll_tell_begin(&told, arena, &tell, answer);
-    status = status == QLL_OK ? find_trend(arena, records, count, &found) : status;
+    telling_trend of;
+    const qll_status status = begin_trend(telling, row, records, count, arena, &of, answer);
+    const bool has_page =
+        telling->form == QLL_FORM_HTML || (telling->form == QLL_FORM_JSON && telling->has_sheets);
     if (status != QLL_OK) {
         return status;
     }
-    found.wording = tell.wording;
-    const bool has_page = is_page || (told.form == QLL_FORM_JSON && telling->has_sheets);
-    if (has_page && !make_page(&tell, &found, &found.page)) {
+    if (has_page && !make_page(&of.tell, &of.found, &of.found.page)) {
         return QLL_NO_MEMORY;
     }
-    write_trend(&tell, telling->form, &found);
-    return qll_tell_end(&tell, answer);
+    write_trend(&of.tell, telling->form, &of.found);
+    return qll_tell_end(&of.tell, answer);
+}
+
+qll_status qll_make_trend(const qll_telling *telling, const qll_site_row *row,
+                          const qll_record *records, size_t count, qll_sheets_form form,
+                          qll_arena *arena, qll_made_report *made)
+{
+    telling_trend of;
+    qll_answer answer = {0};
+    qll_sheet sheet;
+    qll_status status = form != QLL_SHEETS_PDF && form != QLL_SHEETS_HTML ? QLL_WRONG_USE : QLL_OK;
+    if (status == QLL_OK) {
+        status = begin_trend(telling, row, records, count, arena, &of, &answer);
+    }
+    if (status != QLL_OK) {
+        return status;
+    }
+    qll_trend_sheet(&of.found, arena, &sheet);
+    *made = (qll_made_report){.form = form,
+                              .title = sheet.title,
+                              .subject = row->name,
+                              .language = qll_language_words[of.found.wording.language]};
+    qll_canvas *pages = qll_arena_take(arena, 1, sizeof *pages);
+    if (form == QLL_SHEETS_HTML) {
+        qll_html_write(&of.tell.writer, &sheet);
+    } else if (pages != NULL) {
+        qll_layout_pages(&sheet, arena, pages);
+        made->pages = pages;
+    }
+    status = qll_tell_end(&of.tell, &answer);
+    made->text = (qll_text){answer.bytes, answer.size};
+    return status;
 }

@@ -2,17 +2,19 @@
 #include "host/host.h"
 
 #include <signal.h>
+#include <stdatomic.h>
 #include <sys/resource.h>
 #include <sys/syscall.h>
 #include <unistd.h>
 
-/* The one thing that outlives a call: a signal has no other way in. */
-static volatile sig_atomic_t is_stopped;
+/* The one thing that outlives a call: a signal has no other way in. Other threads than the one that the signal meets look at it, too. */
+static atomic_int is_stopped;
+_Static_assert(ATOMIC_INT_LOCK_FREE == 2, "a handler may use it (C17, 7.14.1.1)");
 
 static void note_stop(int signal)
 {
     (void)signal;
-    is_stopped = 1;
+    atomic_store(&is_stopped, 1);
 }
 
 void qll_host_heed_signals(void)
@@ -28,7 +30,7 @@ void qll_host_heed_signals(void)
 
 bool qll_host_is_stopped(void)
 {
-    return is_stopped != 0;
+    return atomic_load(&is_stopped) != 0;
 }
 
 static sigset_t that_stop(void)

@@ -5,8 +5,8 @@
 #include "base/print.h"
 #include "host/host.h"
 #include "host/workers.h"
+#include "ranking/stored_logs.h"
 
-#include <pthread.h>
 #include <stdatomic.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -24,6 +24,7 @@
 typedef struct job {
     const qll_site_row *row;
     qll_text survey;
+    qll_stored_logs logs;
     char digest[2 * QLL_DIGEST_SIZE + 1];
     char answer[QLL_ANSWER_SIZE]; /* "0.34 9398 USD;chatter"; "" = none */
     bool is_kept;
@@ -42,7 +43,7 @@ typedef struct ranking {
     size_t count;
     size_t *todo; /* jobs that are not kept */
     size_t todo_count;
-    pthread_mutex_t lock; /* of the arena, while several check */
+    pthread_mutex_t lock; /* of the arena and the store, while several check */
     atomic_size_t done_count;
     atomic_bool is_stopped;
 } ranking;
@@ -95,13 +96,16 @@ static bool write_digest(qll_arena *arena, qll_text of, char digest[2 * QLL_DIGE
     return !writer.no_memory;
 }
 
-/* All that the answer comes from: program, catalog, survey. */
+/* All that the answer comes from: program, catalog, survey, its logs. */
 static qll_status name_job(ranking *all, job *one)
 {
     const qll_arena_mark mark = qll_arena_now(all->arena);
     qll_writer text = qll_writer_new(all->arena);
     qll_write_format(&text, "%s %s ", qll_version(), all->catalogue);
     qll_write_text(&text, one->survey);
+    for (size_t i = 0; i < one->logs.count; i++) {
+        qll_write_format(&text, " %s", one->logs.list[i].sha256);
+    }
     const bool is_whole =
         write_digest(all->arena, qll_writer_text(&text), one->digest) && !text.no_memory;
     qll_arena_reset(all->arena, mark);
@@ -209,6 +213,7 @@ static void check_one(void *context, size_t index)
     }
     qll_arena *arena = qll_arena_open(QLL_CHECK_SIZE);
     qll_answer answer = {0};
+    const qll_attachment *files = arena == NULL ? NULL : qll_stored_logs_attach(&one->logs, arena);
     const qll_question question = {
         .verb = QLL_VERB_CHECK,
         .form = QLL_FORM_JSON,
@@ -216,8 +221,10 @@ static void check_one(void *context, size_t index)
         .document = {one->row->name, one->survey.bytes, one->survey.size},
         .catalogue = all->plan->catalogue,
         .parts = qll_part_words[QLL_PART_CHANCE],
+        .attachments = files,
+        .attachment_count = one->logs.count,
     };
-    one->status = arena == NULL ? QLL_NO_MEMORY : qll_ask(&question, arena, &answer);
+    one->status = files == NULL ? QLL_NO_MEMORY : qll_ask(&question, arena, &answer);
     if (one->status == QLL_OK) {
         take_cost(&answer, arena, one);
     } else {
@@ -401,7 +408,9 @@ static qll_status find_jobs(ranking *all)
             one->row = &all->rows.list[i];
             one->survey = latest[i].body;
             all->count += 1;
-            status = name_job(all, one);
+            status = qll_stored_logs_find(all->plan->store, &all->lock, &latest[i], arena,
+                                          &one->logs, all->why);
+            status = status == QLL_OK ? name_job(all, one) : status;
         }
     }
     return status;

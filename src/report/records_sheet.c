@@ -243,13 +243,15 @@ static void ranked_row(const qll_report *report, const qll_ranked_site *site)
     qll_sheet_cell(report->sheet, qll_report_share(report, site->callback_share));
     qll_sheet_cell(report->sheet, amount(report, site, site->callback));
     qll_sheet_cell(report->sheet, amount(report, site, site->expected));
+    const char *because = qll_ranked_because(&report->wording, site);
+    qll_sheet_cell(report->sheet, because == NULL ? "-" : because);
 }
 
 void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
 {
-    static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_SITE, QLL_TEXT_RECORD_HEAD_ID,
-                                      QLL_TEXT_RECORD_HEAD_CHANCE, QLL_TEXT_RECORD_HEAD_CALLBACK,
-                                      QLL_TEXT_RECORD_HEAD_EXPECTED};
+    static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_SITE,     QLL_TEXT_RECORD_HEAD_ID,
+                                      QLL_TEXT_RECORD_HEAD_CHANCE,   QLL_TEXT_RECORD_HEAD_CALLBACK,
+                                      QLL_TEXT_RECORD_HEAD_EXPECTED, QLL_TEXT_RECORD_HEAD_BECAUSE};
     qll_sheet sheet;
     qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
     sheet.title = word(&report, QLL_TEXT_RECORD_RANK);
@@ -258,7 +260,7 @@ void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
     for (size_t i = 0; i < found->site_count; i++) {
         ranked_row(&report, &found->sites[i]);
     }
-    qll_sheet_table(&sheet, "", "llrrr", true);
+    qll_sheet_table(&sheet, "", "llrrrl", true);
     if (found->without_station > 0) {
         paragraph(&report, QLL_SAYS_WITH(RECORD_NO_STATION, qll_as_whole(found->without_station)));
     }

@@ -1,4 +1,4 @@
-/* Photos and sounds: parts that come and go, each with its place (RFC 9110, 14), called by the SHA-256 of all of it. */
+/* Photos, sounds and logs: parts that come and go, each with its place (RFC 9110, 14), called by the SHA-256 of all of it. */
 #include "base/document.h"
 #include "server/desk.h"
 #include "server/handlers.h"

@@ -109,25 +109,38 @@ typedef qll_status telling_of_site(const qll_telling *telling, const qll_site_ro
                                    const qll_record *records, size_t count, qll_arena *arena,
                                    qll_answer *answer);
 
-static void show(qll_exchange *exchange, telling_of_site *tell)
+static void show(qll_exchange *exchange, telling_of_site *tell, qll_form form)
 {
     qll_site_row row = {0};
     qll_records records = {0};
     qll_answer answer = {0};
     if (read_site(exchange, &row, &records)) {
-        const qll_telling telling = qll_desk_telling(exchange);
+        qll_telling telling = qll_desk_telling(exchange);
+        telling.form = form;
         const qll_status status =
             tell(&telling, &row, records.list, records.count, exchange->arena, &answer);
         qll_desk_reply(exchange, status, &answer);
+        if (exchange->reply.status == 200) {
+            exchange->reply.type = qll_reply_type(form);
+        }
     }
 }
 
 void qll_desk_show_site(qll_exchange *exchange)
 {
-    show(exchange, qll_tell_site);
+    show(exchange, qll_tell_site, QLL_FORM_JSON);
 }
 
+/* As JSON, or as a page with its drawings. */
 void qll_desk_show_trend(qll_exchange *exchange)
 {
-    show(exchange, qll_tell_trend);
+    const char *form = qll_http_argument_of(&exchange->request, "form");
+    if (form == NULL || strcmp(form, "json") == 0) {
+        show(exchange, qll_tell_trend, QLL_FORM_JSON);
+    } else if (strcmp(form, "html") == 0) {
+        show(exchange, qll_tell_trend, QLL_FORM_HTML);
+    } else {
+        (void)qll_exchange_refuse_with(exchange, &(qll_refusing){.refusal = QLL_REFUSAL_ARGUMENT,
+                                                                 .arguments = {qll_as_is("form")}});
+    }
 }

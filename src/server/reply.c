@@ -107,3 +107,15 @@ bool qll_exchange_reply_json(qll_exchange *exchange, int status, qll_writer *wri
     exchange->reply.body = qll_writer_text(writer);
     return true;
 }
+
+const char *qll_reply_type(qll_form form)
+{
+    switch (form) {
+    case QLL_FORM_JSON: return "application/json";
+    case QLL_FORM_HTML: return "text/html; charset=utf-8";
+    case QLL_FORM_SVG: return "image/svg+xml";
+    case QLL_FORM_SCHEMA: return "application/schema+json";
+    case QLL_FORM_TEXT: break;
+    }
+    return "text/plain; charset=utf-8";
+}

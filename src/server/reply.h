@@ -79,6 +79,9 @@ void qll_reply_refuse_found(qll_http_reply *reply, qll_refusal refusal, const ql
 void qll_reply_refuse_store(qll_http_reply *reply, qll_status status, const qll_said *why,
                             qll_language language, qll_arena *arena);
 
+/** The content type of an answer in @p form. */
+const char *qll_reply_type(qll_form form);
+
 /** Makes the reply of @p exchange the JSON in @p writer; true. */
 bool qll_exchange_reply_json(qll_exchange *exchange, int status, qll_writer *writer);
 

@@ -44,18 +44,6 @@ static bool go_on(double share, void *context)
     return goes_on;
 }
 
-static const char *type_of(qll_form form)
-{
-    switch (form) {
-    case QLL_FORM_JSON: return "application/json";
-    case QLL_FORM_HTML: return "text/html; charset=utf-8";
-    case QLL_FORM_SVG: return "image/svg+xml";
-    case QLL_FORM_SCHEMA: return "application/schema+json";
-    case QLL_FORM_TEXT: break;
-    }
-    return "text/plain; charset=utf-8";
-}
-
 static qll_language language_of(const char *code, qll_language otherwise)
 {
     int language = 0;
@@ -130,7 +118,7 @@ static void reply_answer(qll_engine_run *run, qll_status status, qll_form form,
                          run->language, run->home);
         return;
     }
-    reply_bytes(run, status == QLL_OK ? 200 : 422, type_of(form),
+    reply_bytes(run, status == QLL_OK ? 200 : 422, qll_reply_type(form),
                 (qll_text){answer->bytes, answer->size});
 }
 

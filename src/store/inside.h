@@ -64,7 +64,7 @@ QLL_MUST_USE qll_status qll_last_mark(qll_store *store, char mark[QLL_STORE_MARK
 QLL_MUST_USE qll_status qll_mark_record(qll_store *store, const char *id, long long receipt,
                                         char mark[QLL_STORE_MARK_SIZE], qll_said *why);
 
-/** Marks a photo or sound that has become whole. */
+/** Marks a photo, sound or log that has become whole. */
 QLL_MUST_USE qll_status qll_mark_attachment(qll_store *store, const char *sha256, qll_said *why);
 
 /** Names a store that has no marks yet, and marks all that is in it. */

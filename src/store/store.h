@@ -17,7 +17,6 @@
 #include "base/said.h"
 
 #include <stdint.h>
-#include <string.h>
 
 typedef struct qll_store qll_store;
 
@@ -73,13 +72,6 @@ QLL_MUST_USE qll_status qll_store_put(qll_store *store, const qll_record *record
                                       qll_put_rule rule, qll_arena *arena, qll_put *puts,
                                       qll_said *why);
 
-/** Whether @p one was written after @p other; of two that were written at once the greater id counts as the later. */
-static inline bool qll_record_is_later(const qll_record *one, const qll_record *other)
-{
-    return one->written_ms > other->written_ms
-           || (one->written_ms == other->written_ms && strcmp(one->id, other->id) > 0);
-}
-
 /** Some records, by value. */
 typedef struct qll_records {
     qll_record *list;
@@ -97,7 +89,7 @@ QLL_MUST_USE qll_status qll_store_receipt(qll_store *store, long long *receipt, 
 #define QLL_STORE_MARK_SIZE 60
 
 /**
- * The mark of @p receipt; of 0 that of the store itself. Records, and photos and sounds as they become whole, are marked one after the
+ * The mark of @p receipt; of 0 that of the store itself. Records, and photos, sounds and logs as they become whole, are marked one after the
  * other, and a mark hangs on all before it. Two stores have the same one only where they were one store once, and since then took the same
  * in the same order up to there: so one that was restored from a backup, or another one at the same place, is told by it.
  *
@@ -106,7 +98,7 @@ QLL_MUST_USE qll_status qll_store_receipt(qll_store *store, long long *receipt, 
 QLL_MUST_USE qll_status qll_store_mark(qll_store *store, long long receipt,
                                        char mark[QLL_STORE_MARK_SIZE], qll_said *why);
 
-/** The same of a photo or sound; "" of one that is not whole. */
+/** The same of a photo, sound or log; "" of one that is not whole. */
 QLL_MUST_USE qll_status qll_store_mark_of_attachment(qll_store *store, const char *sha256,
                                                      char mark[QLL_STORE_MARK_SIZE], qll_said *why);
 
@@ -212,7 +204,7 @@ typedef struct qll_store_callbacks {
 QLL_MUST_USE qll_status qll_store_called_back(qll_store *store, qll_arena *arena,
                                               qll_store_callbacks *callbacks, qll_said *why);
 
-/** What is there of a photo or sound. */
+/** What is there of a photo, sound or log. */
 typedef struct qll_store_held {
     uint64_t size,
         held; /* bytes: all, and those that are there, from the first on; size 0 = nothing is known of it */
@@ -222,7 +214,7 @@ typedef struct qll_store_held {
 QLL_MUST_USE qll_status qll_store_attachment(qll_store *store, const char *sha256,
                                              qll_store_held *held, qll_said *why);
 
-/** A part of a photo or sound. */
+/** A part of a photo, sound or log. */
 typedef struct qll_store_part {
     const char *sha256; /* of all bytes, 64 hexadecimal digits */
     uint64_t size;      /* of all */
@@ -230,7 +222,7 @@ typedef struct qll_store_part {
     qll_text bytes;
 } qll_store_part;
 
-/** The most bytes of a photo or sound, and of a part of it. */
+/** The most bytes of a photo, sound or log, and of a part of it. */
 #define QLL_STORE_ATTACHMENT_SIZE ((uint64_t)64 * 1024 * 1024)
 #define QLL_STORE_PART_SIZE       ((size_t)1024 * 1024)
 
@@ -241,12 +233,12 @@ typedef struct qll_store_part {
 QLL_MUST_USE qll_status qll_store_put_part(qll_store *store, const qll_store_part *part,
                                            qll_store_held *held, qll_said *why);
 
-/** Bytes of a whole photo or sound from @p begins on, at most QLL_STORE_PART_SIZE; none at its end and where it is not whole. */
+/** Bytes of a whole photo, sound or log from @p begins on, at most QLL_STORE_PART_SIZE; none at its end and where it is not whole. */
 QLL_MUST_USE qll_status qll_store_read_attachment(qll_store *store, const char *sha256,
                                                   uint64_t begins, qll_arena *arena,
                                                   qll_text *bytes, qll_said *why);
 
-/** A whole photo or sound. */
+/** A whole photo, sound or log. */
 typedef struct qll_store_whole {
     const char *sha256;
     uint64_t size;

@@ -1,4 +1,4 @@
-/* Photos and sounds, which come in parts. */
+/* Photos, sounds and logs, which come in parts. */
 #include "base/digest.h"
 #include "base/text.h"
 #include "store/inside.h"

@@ -139,6 +139,7 @@ static const word_name words[] = {
     {"test", QLL_TEXT_RECORD_IS_TEST},
     {"photo", QLL_TEXT_RECORD_IS_PHOTO},
     {"sound", QLL_TEXT_RECORD_IS_SOUND},
+    {"log", QLL_TEXT_RECORD_IS_LOG},
     {"site", QLL_TEXT_RECORD_IS_SITE},
     {"station", QLL_TEXT_RECORD_IS_STATION},
     {"plan", QLL_TEXT_RECORD_IS_PLAN},

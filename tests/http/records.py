@@ -131,6 +131,10 @@ check(ben.ask("GET", f"/api/sites?after={site}")[1]["sites"] == [], "behind the 
 check(len(ben.ask("GET", "/api/sites?words=cedar")[1]["sites"]) == 1, "a search")
 check(ben.ask("GET", f"/api/sites/{site}")[1]["quell"] == "site/1", "one site")
 check(ben.ask("GET", f"/api/trends/{site}")[1]["quell"] == "trend/1", "its trend")
+status, head, page = server.ask("GET", f"/api/trends/{site}?form=html", headers=ben.headers)
+drawn = subprocess.run([quell, "site", "trend", site, "-o", "trend.html", "--store", STORE], capture_output=True)
+check(status == 200 and head["Content-Type"] == "text/html; charset=utf-8" and page == pathlib.Path("trend.html").read_bytes(), "its trend as a page", status, page[:80], drawn.stderr)
+check(ben.ask("GET", f"/api/trends/{site}?form=pdf")[0] == 400, "a form that there is not")
 check(ben.ask("GET", "/api/due")[1]["quell"] == "due/1", "what is due")
 for path in ("/api/sites/none", "/api/trends/none", f"/api/records/{uuid.uuid4()}", f"/api/documents/{uuid.uuid4()}", "/api/sites?after=none"):
     check(ben.ask("GET", path)[0] == 404, path)
@@ -164,19 +168,69 @@ at = PART + PART // 2
 while at < len(photo):
     at = send(ana, at)[1]["held"]
 check(ana.ask("GET", f"/api/held/{name}")[1]["whole"], "whole")
-got = b""
-while len(got) < len(photo):
-    status, part = ben.ask("GET", f"/api/files/{name}", Range=f"bytes={len(got)}-")
-    if not check(status == 206 and part, "a part", status):
-        break
-    got += part
-check(got == photo, "the photo came back")
+
+
+def pulled(person, called, size):
+    got = b""
+    while len(got) < size:
+        status, part = person.ask("GET", f"/api/files/{called}", Range=f"bytes={len(got)}-")
+        if not check(status == 206 and part, "a part", status):
+            break
+        got += part
+    return got
+
+
+check(pulled(ben, name, len(photo)) == photo, "the photo came back")
 check(ben.ask("GET", f"/api/files/{name}")[0] == 416, "too much for one reply")
 check(ben.ask("GET", f"/api/files/{name}", Range="bytes=9999999-")[0] == 416, "behind the end")
 wrong = hashlib.sha256(b"other").hexdigest()
 check(send(ana, 0, 9, b"something", wrong)[0] == 409, "a wrong hash")
 check(ana.ask("GET", f"/api/held/{wrong}")[1]["held"] == 0, "what has a wrong hash is thrown away")
 check(ana.ask("PUT", "/api/files/..%2f..%2fx", b"abc", Content_Type="application/octet-stream", Content_Range="bytes 0-2/3")[0] in (404, 409), "a name that is no hash")
+
+# ---- a log goes with the survey that names it: the ranking reads it, as `quell check` does beside the file ----
+metered = pathlib.Path(root, "examples/metered")
+log = (metered / "last-tenant.csv").read_bytes()
+logged = hashlib.sha256(log).hexdigest()
+named = json.loads((metered / "survey.json").read_text())
+pathlib.Path("last-tenant.csv").write_bytes(log)
+pathlib.Path("survey.json").write_text(json.dumps(named))
+
+
+def checked():
+    done = subprocess.run([quell, "check", "survey.json", "--json", "--parts", "chance"], capture_output=True, text=True)
+    cost = json.loads(done.stdout)["cost"]
+    return cost["callback_share"], cost["callback"]
+
+
+expected = checked()
+dye = str(uuid.uuid4())
+survey = record("survey", "Ana Ruiz", named, dye, document=str(uuid.uuid4()))
+fact = record("log", "Ana Ruiz", {"survey": survey["document"], "name": "last-tenant.csv", "sha256": logged, "size": len(log), "type": "text/csv"}, dye)
+
+
+def ranked():
+    status, answer = server.answer("rank", {}, ana.headers)
+    check(status == 200, "rank", status, answer)
+    return [(one["callback_share"], one["callback"]) for one in json.loads(answer)["sites"] if one["site"] == dye]
+
+
+check(ana.put(record("site", "Ana Ruiz", {"name": "The Dye House"}, dye, document=dye))[0] == 201, "a site")
+check(ana.put(survey)[0] == 201 and ana.put(fact)[0] == 201, "a survey and its log")
+check(ranked() == [], "a log whose bytes have not come is not there")
+check(send(ana, 0, 100_000, log, logged)[1]["held"] == 100_000, "the first part of a log")
+check(ranked() == [], "a log that is not whole is not there")
+check(send(ben, 100_000, PART, log, logged)[1]["whole"], "all of a log, the rest by another")
+check(ranked() == [expected], "ranked by its log", expected)
+check(pulled(ben, logged, len(log)) == log, "the log came back")
+check(ana.put({**fact, "id": str(uuid.uuid4()), "body": {**fact["body"], "survey": "none"}})[0] == 422, "a log of no survey")
+longer = log.replace(b",0\n", b",1\n")
+pathlib.Path("last-tenant.csv").write_bytes(longer)
+check(checked() != expected, "another log makes another chance")
+digits = hashlib.sha256(longer).hexdigest()
+check(send(ben, 0, PART, longer, digits)[1]["whole"], "another log")
+check(ben.put(record("log", "Ben", {**fact["body"], "sha256": digits, "size": len(longer)}, dye, corrects=fact["id"]))[0] == 201, "it takes the place of the first")
+check(ranked() == [checked()], "worked out again by the log that stands now")
 
 # ---- two phones with a bad line end with the same ----
 rng = random.Random(7)

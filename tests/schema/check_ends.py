@@ -131,7 +131,7 @@ HEAD = {"record": 1, "id": "5f2b8c1e-0d34-4a77-9b0c-7e2f4d6a8c10", "site": SITE,
 VISIT = {"purpose": "service", "day": "2026-11-19", "strainer": {"loss": "3 psi", "flow": "20 gpm"}}
 PHOTO = {"sha256": "0" * 64, "size": 9, "type": "image/jpeg"}
 documents += [("record", {**HEAD, **more}, ROOT) for more in (
-    {"kind": "visit", "body": VISIT}, {"kind": "photo", "body": PHOTO},
+    {"kind": "visit", "body": VISIT}, {"kind": "photo", "body": PHOTO}, {"kind": "log", "body": {**PHOTO, "survey": SITE, "name": "log.csv"}},
     {"kind": "site", "document": SITE, "parents": [], "body": {"name": "Cedar Court"}},
     {"kind": "plan", "document": SITE, "parents": [], "body": {"every_months": 12, "first": "2027-01-31"}})]
 for source in [*sorted(ROOT.glob("examples/**/*.json")), *sorted(ROOT.glob("tests/refused/every*.json")),

@@ -126,15 +126,11 @@ TEST(groups_are_those_that_the_whole_leads_to)
 TEST(bodies_of_records_are_told_where_they_are_read)
 {
     static const char *const ids[QLL_RECORD_KIND_COUNT] = {
-        [QLL_RECORD_VISIT] = "record.body.purpose",
-        [QLL_RECORD_READING] = "case.readings",
-        [QLL_RECORD_TEST] = "case.tests",
-        [QLL_RECORD_PHOTO] = "record.body.sha256",
-        [QLL_RECORD_SOUND] = "record.body.sha256",
-        [QLL_RECORD_SITE] = "record.body.name",
-        [QLL_RECORD_SURVEY] = "survey",
-        [QLL_RECORD_STATION] = "survey.existing",
-        [QLL_RECORD_PLAN] = "record.body.every_months",
+        [QLL_RECORD_VISIT] = "record.body.purpose", [QLL_RECORD_READING] = "case.readings",
+        [QLL_RECORD_TEST] = "case.tests",           [QLL_RECORD_PHOTO] = "record.body.sha256",
+        [QLL_RECORD_SOUND] = "record.body.sha256",  [QLL_RECORD_LOG] = "record.body.survey",
+        [QLL_RECORD_SITE] = "record.body.name",     [QLL_RECORD_SURVEY] = "survey",
+        [QLL_RECORD_STATION] = "survey.existing",   [QLL_RECORD_PLAN] = "record.body.every_months",
     };
     qll_arena *arena = qll_arena_open((size_t)1024 * 1024);
     for (unsigned kind = 0; kind < QLL_RECORD_KIND_COUNT; kind++) {

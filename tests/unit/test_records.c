@@ -106,6 +106,35 @@ TEST(a_plan_begins_so_many_months_after_it_was_written)
     qll_arena_close(arena);
 }
 
+/* Of 3 bytes, "abc" (FIPS 180-2, B.1). */
+static const char *log_body(qll_arena *arena, const char *survey, long size)
+{
+    qll_writer text = qll_writer_new(arena);
+    qll_write_format(&text,
+                     "{\"survey\": \"%s\", \"name\": \"log.csv\", \"sha256\": "
+                     "\"ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad\", "
+                     "\"size\": %ld, \"type\": \"text/csv\"}",
+                     survey, size);
+    return qll_writer_text(&text).bytes;
+}
+
+TEST(a_log_belongs_to_the_survey_that_names_it)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 26);
+    qll_record record;
+    qll_answer answer;
+    const char *json = record_json(arena, "log", "", log_body(arena, site_id, 3));
+    CHECK(read_with(arena, json, &record, &answer) == QLL_OK);
+    CHECK(record.kind == QLL_RECORD_LOG && qll_record_is_fact(record.kind));
+    CHECK_TEXT(record.title, "log.csv");
+    qll_text written = {0};
+    CHECK(qll_record_write(&record, arena, &written) == QLL_OK);
+    qll_record again;
+    CHECK(read_with(arena, written.bytes, &again, &answer) == QLL_OK);
+    CHECK(qll_text_equal(again.body, record.body));
+    qll_arena_close(arena);
+}
+
 TEST(what_cannot_be_meant_is_refused_at_its_place)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 26);
@@ -138,6 +167,12 @@ TEST(what_cannot_be_meant_is_refused_at_its_place)
     check_refused(record_json(arena, "photo", "",
                               "{\"sha256\": \"BA78\", \"size\": 3, \"type\": \"image/jpeg\"}"),
                   "body.sha256", "SHA-256");
+    check_refused(record_json(arena, "log", "", log_body(arena, "2", 3)), "body.survey", "no UUID");
+    check_refused(record_json(arena, "log", plan, log_body(arena, site_id, 3)), "document",
+                  "is a fact");
+    check_refused(record_json(arena, "log", "", log_body(arena, site_id, 67108865)), "body.size",
+                  "");
+    check_refused(record_json(arena, "log", "", "{\"name\": \"log.csv\"}"), "body.survey", "");
     check_refused(record_json(arena, "visit", "", "[]"), "body", "");
     check_refused(record_json(arena, "picnic", "", "{}"), "kind", "");
     qll_arena_close(arena);
@@ -422,6 +457,7 @@ int main(void)
     TEST_RUN(a_site_is_read_and_written_as_it_was);
     TEST_RUN(a_visit_tells_its_purpose_and_its_day);
     TEST_RUN(a_plan_begins_so_many_months_after_it_was_written);
+    TEST_RUN(a_log_belongs_to_the_survey_that_names_it);
     TEST_RUN(what_cannot_be_meant_is_refused_at_its_place);
     TEST_RUN(due_days_follow_the_last_service_or_the_plan);
     TEST_RUN(a_calendar_is_one_by_the_book);

@@ -3,6 +3,7 @@
 #include "base/count.h"
 #include "store/counted_store.h"
 #include "store/store_lists.h"
+#include "store/store_logs.h"
 #include "store/store_marks.h"
 
 static qll_records get(store_scene *scene, unsigned number)
@@ -440,6 +441,7 @@ int main(int count, char **arguments)
     TEST_RUN(people_have_one_password);
     TEST_RUN(a_photo_comes_in_parts_and_is_whole_once_its_hash_is_right);
     TEST_RUN(bytes_of_every_value_come_back);
+    TEST_RUN(a_log_goes_with_the_survey_that_names_it);
     TEST_RUN(another_handle_sees_what_was_acknowledged);
     TEST_RUN(an_allocation_that_fails_changes_nothing);
     TEST_RUN(a_mark_names_the_store_and_all_that_came_before);

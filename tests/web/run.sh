@@ -14,4 +14,4 @@ command -v node >/dev/null || skip "there is no node"
 [ -z "$(find "$ROOT/src" "$ROOT/data" "$ROOT/include" "$ROOT/web/engine" -type f -newer "$ENGINE" -print -quit)" ] || skip "build/web/engine.wasm is older than the sources"
 [ -x "$TWIN" ] || TWIN=
 export QUELL ROOT ENGINE TWIN
-exec node --test "$ROOT/tests/web/engine.test.mjs" "$ROOT/tests/web/records.test.mjs"
+exec node --test "$ROOT/tests/web/engine.test.mjs" "$ROOT/tests/web/records.test.mjs" "$ROOT/tests/web/page_engines.test.mjs"

@@ -21,6 +21,8 @@ const { standing, conflicts, ancestor, moment } = await loaded("record.ts");
 const { exchange, laterMark, STARTING_OVER } = await loaded("exchange.ts");
 const { differences, settled } = await loaded("differences.ts");
 const { toExport, fromExport } = await loaded("backup.ts");
+const { fileOf } = await loaded("files.ts");
+const { filesNamed, logOf, logDrafts } = await loaded("logs.ts");
 
 /* ---- chance ---- */
 
@@ -133,6 +135,12 @@ class Server {
         }
         return this.held(sha256, mark);
     }
+
+    /** As much as the caller asks for of a whole file; none where it is not. */
+    part(sha256, begins, most) {
+        const file = this.files.get(sha256);
+        return file?.whole === true ? file.bytes.subarray(begins, begins + most) : null;
+    }
 }
 
 /** What stands, pair by pair. */
@@ -174,6 +182,17 @@ class Phone {
         this.files.set(sha256, bytes);
         this.queue.push({ turn: (this.turn += 1), sha256 });
         return sha256;
+    }
+
+    /** What it has of files, as the page's shelf. */
+    cupboard() {
+        return {
+            file: async (sha256) => (this.files.has(sha256) ? new Blob([this.files.get(sha256)]) : undefined),
+            keepFile: async ({ sha256, blob }) => {
+                const bytes = Buffer.from(await blob.arrayBuffer());
+                this.step(() => this.files.set(sha256, bytes));
+            },
+        };
     }
 
     step(what) {
@@ -237,23 +256,75 @@ function wire(server, draw, faults, late) {
         changes: async (since, mark) => carry(() => server.changes(since, mark, 3)),
         held: async (sha256, mark) => carry(() => server.held(sha256, mark)),
         putPart: async (sha256, bytes, range, mark) => carry(() => server.putPart(sha256, bytes, range, mark)),
+        part: async (sha256, begins) => {
+            if (draw.next() < faults.lost + faults.late + faults.busy + faults.unheard) {
+                return null;
+            }
+            const bytes = server.part(sha256, begins, 1 + draw.below(PART_BYTES));
+            if (bytes !== null && draw.next() < faults.damaged) {
+                return new Blob([Buffer.from(bytes).fill(bytes[0] ^ 1, 0, 1)]);
+            }
+            return bytes === null ? null : new Blob([bytes]);
+        },
     };
 }
 
-const CALM = { lost: 0, late: 0, busy: 0, twice: 0, unheard: 0 };
-const STORM = { lost: 0.1, late: 0.1, busy: 0.05, twice: 0.15, unheard: 0.15 };
+const PART_BYTES = 1_048_576;
+
+const CALM = { lost: 0, late: 0, busy: 0, twice: 0, unheard: 0, damaged: 0 };
+const STORM = { lost: 0.1, late: 0.1, busy: 0.05, twice: 0.15, unheard: 0.15, damaged: 0.05 };
+const DEAD = { ...CALM, lost: 1 };
 
 const uuid = (draw) => "xxxxxxxx-xxxx-4xxx-8xxx-xxxxxxxxxxxx".replaceAll("x", () => draw.below(16).toString(16));
 const YEAR_MS = 31557600000;
 
-/** What a person does: a fact, a correction of one, a version of a document that there is, a new one, a photo. */
+const LOG_NAMES = ["log.csv", "pulses.csv"];
+
+/** A survey that names logs, as a visit saves it: versions of two documents, of which both name files alike. */
+function survey(phone, draw, fresh) {
+    const document = "00000000-0000-4000-8000-00000000000" + (6 + draw.below(2));
+    const own = standing([...phone.records.values()]);
+    const heads = own.filter((each) => each.document === document);
+    const names = LOG_NAMES.slice(0, 1 + draw.below(2));
+    const body = { survey: 1, name: String(draw.below(1e6)), scenarios: [...names, names[0]].map((log) => ({ log: ` ${log}` })) };
+    assert.deepEqual(filesNamed(body), names);
+    const files = names.map((name) => {
+        const bytes = Buffer.alloc(draw.of([1, 40, 1_500_000]), draw.below(4));
+        return { name, blob: new Blob([bytes]), bytes, sha256: createHash("sha256").update(bytes).digest("hex") };
+    });
+    const logs = logDrafts(fresh.site, own, document, files, {});
+    logs.forEach((log) => phone.keepFile(files.find((each) => each.sha256 === log.body.sha256).bytes));
+    phone.keep({ ...fresh, kind: "survey", document, ...(heads.length === 0 ? {} : { parents: heads.map((each) => each.id) }), body });
+    logs.forEach((log) => phone.keep({ ...fresh, id: uuid(draw), ...log }));
+    files.forEach(({ name, sha256 }) => assert.equal(logOf(standing([...phone.records.values()]), document, name)?.body.sha256, sha256, "a log that was saved is the survey's, whatever the clock says"));
+}
+
+/** Opens what a survey names: the right bytes, or none now; once here, without a server too. */
+async function plan(phone, server, draw, faults, late) {
+    const own = standing([...phone.records.values()]);
+    const opened = [];
+    for (const version of own.filter((each) => each.kind === "survey")) {
+        for (const name of filesNamed(version.body)) {
+            const log = logOf(own, version.document, name);
+            const blob = log === undefined ? null : await fileOf(phone.cupboard(), wire(server, draw, faults, late), log.body);
+            if (blob !== null) {
+                assert.equal(createHash("sha256").update(Buffer.from(await blob.arrayBuffer())).digest("hex"), log.body.sha256, "the bytes that were saved");
+                assert.notEqual(await fileOf(phone.cupboard(), wire(server, draw, DEAD, late), log.body), null, "once pulled it is here");
+            }
+            opened.push([version.id, name, blob === null ? null : log.id]);
+        }
+    }
+    return opened.sort();
+}
+
+/** What a person does: a fact, a correction of one, a version of a document that there is, a new one, a photo, a survey with logs. */
 function act(phone, draw, now) {
     const all = [...phone.records.values()];
     const site = "00000000-0000-4000-8000-00000000000" + draw.below(2);
     const facts = all.filter((each) => each.kind === "visit");
     const heads = standing(all).filter((each) => each.document !== undefined);
     const fresh = { record: 1, id: uuid(draw), kind: "visit", site, who: "ana", at: moment(new Date(now + phone.clock)), body: { purpose: "service", note: String(draw.below(1e6)) } };
-    switch (draw.below(5)) {
+    switch (draw.below(7)) {
         case 0:
             return phone.keep(facts.length === 0 ? fresh : { ...fresh, corrects: draw.of(facts).id });
         case 1:
@@ -267,6 +338,9 @@ function act(phone, draw, now) {
             const sha256 = phone.keepFile(Buffer.alloc(1 + draw.below(2_500_000), draw.below(256)));
             return phone.keep({ ...fresh, kind: "photo", body: { sha256, size: phone.files.get(sha256).length, type: "image/jpeg" } });
         }
+        case 4:
+        case 5:
+            return survey(phone, draw, fresh);
         default:
             return phone.keep(fresh);
     }
@@ -296,6 +370,9 @@ async function run(seed) {
                 }
             });
             phone.closes = () => false;
+        }
+        if (draw.next() < 0.15) {
+            await plan(phone, server, draw, STORM, late);
         }
         if (draw.next() < 0.2) {
             backups.push(server.backup());
@@ -328,6 +405,15 @@ async function run(seed) {
         assert.deepEqual(set(phone.records.values()), set(server.byId.values()), "the same everywhere");
     }
     made.forEach((id) => assert.ok(server.byId.has(id) || server.files.get(id)?.whole === true, "nothing is lost"));
+    const planned = await Promise.all(phones.map((phone) => plan(phone, server, draw, CALM, late)));
+    planned.forEach((each) => assert.deepEqual(each, planned[0], "everybody plans with the same logs"));
+    const standingNow = stands([...server.byId.values()]);
+    for (const [version, name, log] of planned[0]) {
+        const { document } = server.byId.get(version);
+        const own = standingNow.filter((each) => each.kind === "log" && each.body.survey === document && each.body.name === name);
+        const latest = own.filter((one) => !own.some((other) => Date.parse(other.at) > Date.parse(one.at) || (other.at === one.at && other.id > one.id)));
+        assert.deepEqual(latest.map((each) => each.id), [log], "the log of a survey is the one written last of those that stand");
+    }
     const [first] = phones;
     const ids = (records) => records.map((each) => each.id).sort();
     assert.deepEqual(ids(standing([...first.records.values()])), ids(stands([...server.byId.values()])), "what stands");
@@ -338,13 +424,13 @@ async function run(seed) {
         [...several].filter(([, count]) => count > 1).map(([document]) => document).sort(),
         "every conflict is seen",
     );
-    return { records: server.log.length, restored, conflicts: [...several.values()].filter((count) => count > 1).length };
+    return { logs: planned[0].length, records: server.log.length, restored, conflicts: [...several.values()].filter((count) => count > 1).length };
 }
 
 test("phones and a server end with the same, whatever happens between them", async () => {
     const runs = Number(process.env.QUELL_RUNS ?? 300);
     const seed = Number(process.env.QUELL_SEED ?? 1);
-    const seen = { records: 0, conflicts: 0, restored: 0 };
+    const seen = { records: 0, conflicts: 0, restored: 0, logs: 0 };
     for (let at = 0; at < runs; at += 1) {
         const found = await run(seed + at).catch((reason) => {
             throw new Error(`seed ${seed + at}: ${reason.message}`, { cause: reason });
@@ -352,8 +438,9 @@ test("phones and a server end with the same, whatever happens between them", asy
         seen.records += found.records;
         seen.conflicts += found.conflicts;
         seen.restored += found.restored;
+        seen.logs += found.logs;
     }
-    assert.ok(seen.records > runs && seen.conflicts > runs / 2 && seen.restored > runs, `too little happened: ${JSON.stringify(seen)}`);
+    assert.ok(seen.records > runs && seen.conflicts > runs / 2 && seen.restored > runs && seen.logs > runs, `too little happened: ${JSON.stringify(seen)}`);
 });
 
 /* ---- one at a time ---- */
@@ -436,4 +523,25 @@ test("what waits goes into a file and comes back, and a file that is none is ref
     for (const wrong of ["", "[]", '{"records":2,"list":[]}', '{"records":1,"list":[{"id":1}]}', text.replace('"begins":0', '"begins":99999999')]) {
         assert.equal(fromExport(wrong), null);
     }
+});
+
+test("a log that is saved takes the place of all that its survey had under the name, whatever their clocks said", () => {
+    const site = randomUUID();
+    const log = (part, body) => plain({ kind: "log", site, ...part, body: { survey: "s", name: "log.csv", size: 1, type: "text/csv", ...body } });
+    const ana = log({ at: "2026-11-20T08:00:00Z" }, { sha256: "a" });
+    const ben = log({ at: "2027-11-20T08:00:00Z" }, { sha256: "b" });
+    const others = [log({ at: "2027-11-20T08:00:00Z" }, { sha256: "x", survey: "t" }), log({ at: "2027-11-20T08:00:00Z" }, { sha256: "x", name: "other.csv" }), plain({ site, body: { survey: "s", name: "log.csv" } })];
+    const all = [ana, ben, ...others];
+    assert.equal(logOf(all, "s", "log.csv"), ben);
+    assert.equal(logOf(all, "s", "none.csv"), undefined);
+    const file = { name: "log.csv", sha256: "c", blob: new Blob(["c"]) };
+    const saved = logDrafts(site, standing(all), "s", [file], {}).map((each) => plain({ ...each, at: "2025-11-20T08:00:00Z" }));
+    const stand = standing([...all, ...saved]);
+    assert.equal(logOf(stand, "s", "log.csv").body.sha256, "c");
+    assert.deepEqual(logDrafts(site, stand, "s", [file], {}), [], "it is there");
+    assert.equal(standing([...all, ...saved]).filter((each) => others.includes(each)).length, others.length, "no other loses its place");
+    const [first] = logDrafts(site, [], "s", [file], {});
+    assert.deepEqual(first, { kind: "log", site, body: { survey: "s", name: "log.csv", sha256: "c", size: 1, type: "text/csv" } });
+    assert.deepEqual(logDrafts(site, standing(all), "s", [file], { "log.csv": "c" }), [], "what is as it came takes no newer one's place");
+    assert.equal(logDrafts(site, standing(all), "s", [file], { "log.csv": "a", "other.csv": "c" }).length, 2);
 });

@@ -165,7 +165,8 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(GROUP_RECORD_STRAINER) = "a strainer",
     QLL_PUT(GROUP_RECORD_PLAN) = "a plan of service",
     QLL_PUT(GROUP_RECORD_ATTACHMENT) = "a photo or sound",
+    QLL_PUT(GROUP_RECORD_LOG) = "a log",
     QLL_PUT(BECAUSE_SERVICE_MONTHS) = "service comes at least once in ten years (our assumption)",
-    QLL_PUT(BECAUSE_ATTACHMENT) = "more than 64 MiB is no photo and no minute of sound (our assumption)",
+    QLL_PUT(BECAUSE_ATTACHMENT) = "more than 64 MiB is no photo, no minute of sound and no log that a telephone takes along (our assumption)",
     QLL_PUT(BECAUSE_STRAINER_LOSS) = "a strainer takes no more than the pressure there is",
 };

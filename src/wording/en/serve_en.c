@@ -90,7 +90,7 @@ const char *const qll_serve_en[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(ROUTE_TREND) = "How set-point, lock-up and strainer loss of a site move.",
     QLL_PUT(ROUTE_DUE) = "Sites that want service, and when.",
     QLL_PUT(ROUTE_CONFLICTS) = "Sites with a document in conflict.",
-    QLL_PUT(ROUTE_FILE) = "A part of a photo or sound.",
-    QLL_PUT(ROUTE_FILE_PUT) = "Takes a part of a photo or sound, which is called by its SHA-256.",
-    QLL_PUT(ROUTE_HELD) = "How much of a photo or sound is here.",
+    QLL_PUT(ROUTE_FILE) = "A part of a photo, sound or log.",
+    QLL_PUT(ROUTE_FILE_PUT) = "Takes a part of a photo, sound or log, which is called by its SHA-256.",
+    QLL_PUT(ROUTE_HELD) = "How much of a photo, sound or log is here.",
 };

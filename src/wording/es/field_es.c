@@ -166,7 +166,8 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(GROUP_RECORD_STRAINER) = "un filtro",
     QLL_PUT(GROUP_RECORD_PLAN) = "un plan de servicio",
     QLL_PUT(GROUP_RECORD_ATTACHMENT) = "una foto o un sonido",
+    QLL_PUT(GROUP_RECORD_LOG) = "un registro del medidor",
     QLL_PUT(BECAUSE_SERVICE_MONTHS) = "hay servicio al menos una vez en diez años (supuesto nuestro)",
-    QLL_PUT(BECAUSE_ATTACHMENT) = "más de 64 MiB no es una foto ni un minuto de sonido (supuesto nuestro)",
+    QLL_PUT(BECAUSE_ATTACHMENT) = "más de 64 MiB no es una foto, ni un minuto de sonido, ni un registro que un teléfono lleve consigo (supuesto nuestro)",
     QLL_PUT(BECAUSE_STRAINER_LOSS) = "un filtro no pierde más que la presión que hay",
 };

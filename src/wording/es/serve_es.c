@@ -90,7 +90,7 @@ const char *const qll_serve_es[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(ROUTE_TREND) = "Cómo cambian punto de ajuste, cierre y pérdida del filtro de un sitio.",
     QLL_PUT(ROUTE_DUE) = "Sitios que necesitan servicio, y cuándo.",
     QLL_PUT(ROUTE_CONFLICTS) = "Sitios con un documento en conflicto.",
-    QLL_PUT(ROUTE_FILE) = "Una parte de una foto o un sonido.",
-    QLL_PUT(ROUTE_FILE_PUT) = "Toma una parte de una foto o un sonido, que se llama por su SHA-256.",
-    QLL_PUT(ROUTE_HELD) = "Cuánto de una foto o un sonido está aquí.",
+    QLL_PUT(ROUTE_FILE) = "Una parte de una foto, un sonido o un registro del medidor.",
+    QLL_PUT(ROUTE_FILE_PUT) = "Toma una parte de una foto, un sonido o un registro del medidor, que se llama por su SHA-256.",
+    QLL_PUT(ROUTE_HELD) = "Cuánto de una foto, un sonido o un registro del medidor está aquí.",
 };

@@ -10,8 +10,8 @@ export interface Project {
     visit: JsonObject;
     /** Catalogue of valves that was opened for it; none = the generic one. */
     catalogue: { name: string; text: string } | null;
-    /** The site of the records that it belongs to, and the version of the survey that it came from. */
-    site?: { id: string; survey: { document: string; version: string } | null };
+    /** The site of the records that it belongs to, the version of the survey that it came from, and the hashes of the logs that came with it, by name. */
+    site?: { id: string; survey: { document: string; version: string } | null; logs?: Readonly<Record<string, string>> };
     /** Files that the survey names, by their names. */
     files?: readonly Attachment[];
 }

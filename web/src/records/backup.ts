@@ -51,7 +51,7 @@ export function fromExport(text: string): { records: Rec[]; attached: Attached[]
     return { records: list as unknown as Rec[], attached: [...files].map(([sha256, bytes]) => ({ sha256, bytes })) };
 }
 
-/* The most that one photo or sound has. */
+/* The most that one photo, sound or log has. */
 const FILE_BYTES = 67_108_864;
 
 function isRecord(value: Json): boolean {

@@ -2,7 +2,7 @@
  * queue only once the server has said that it has it. Nothing here knows a browser: `Shelf` keeps, `Wire` carries. */
 import type { Rec } from "./record";
 
-/** What waits to be sent: a record, or the bytes of a photo or sound. */
+/** What waits to be sent: a record, or the bytes of a photo, sound or log. */
 export interface Waiting {
     /** Its place in the queue. */
     turn: number;
@@ -38,7 +38,7 @@ export interface Shelf {
     take(records: readonly Rec[], place: Place | null): Promise<void>;
     /** Goes on with another store, at `place`: whatever is here but the records in `there` waits to be sent to it, and all files. */
     startOver(there: ReadonlySet<string>, place: Place): Promise<void>;
-    /** How many bytes there are of a photo or sound. */
+    /** How many bytes there are of a photo, sound or log. */
     size(sha256: string): Promise<number>;
     part(sha256: string, begins: number, ends: number): Promise<Uint8Array>;
 }

@@ -5,6 +5,8 @@ import type { Telling } from "../engine/protocol";
 import type { Figure } from "../parts/reading";
 import type { JsonObject } from "../project/json";
 import { exchange, type Ended, type Waiting } from "./exchange";
+import { fileOf, sha256Of, type Held } from "./files";
+import { filesNamed, logOf, type NamedFile } from "./logs";
 import type { Ranked } from "./ranking";
 import { ancestor, conflicts, day, moment, standing, type Kind, type Rec } from "./record";
 import { RecordShelf, type Row } from "./shelf";
@@ -186,8 +188,9 @@ export class Office {
 
     /* ---- what is made here ---- */
 
-    /** Keeps what was drafted, with its photos and sounds, all or nothing; what is wrong with it where it cannot be kept. */
-    async keep(drafts: readonly Draft[], files: readonly NewFile[] = []): Promise<Problem[]> {
+    /** Keeps what was drafted, with its photos and sounds, all or nothing; what is wrong with it where it cannot be kept. `others`: files that
+     * drafts speak of. */
+    async keep(drafts: readonly Draft[], files: readonly NewFile[] = [], others: readonly Held[] = []): Promise<Problem[]> {
         const site = drafts[0]?.site ?? "";
         const held = await Promise.all(files.map(async ({ kind, file, caption }) => ({ kind, caption, file, sha256: await sha256Of(file) })));
         const shown = held.map<Draft>(({ kind, caption, file, sha256 }) => ({
@@ -196,14 +199,15 @@ export class Office {
             body: { sha256, size: file.size, type: file.type === "" ? "application/octet-stream" : file.type, ...(caption === "" ? {} : { caption }) },
         }));
         const records = [...drafts, ...shown].map((each): Rec => ({ record: 1, id: crypto.randomUUID(), ...each, who: this.who, at: moment(new Date()) }));
-        const problems = (await Promise.all(records.map((each) => this.check(each)))).flat();
+        // Only the first is what somebody has a form of.
+        const problems = (await Promise.all(records.map(async (each, at) => (await this.check(each)).map((problem) => (at === 0 ? problem : { ...problem, path: "" }))))).flat();
         if (problems.length > 0) {
             return problems;
         }
         const kept = await this.shelf
             .keep(
                 records,
-                held.map(({ file, sha256 }) => ({ sha256, type: file.type, blob: file })),
+                [...held.map(({ file, sha256 }) => ({ sha256, type: file.type, blob: file })), ...others],
             )
             .then(
                 () => true,
@@ -311,20 +315,23 @@ export class Office {
         return reply.text;
     }
 
-    /** A photo or sound: kept here, or had from the server and then kept; null where it cannot be had now. */
+    /** A photo, sound or log: kept here, or had from the server and then kept; null where it cannot be had now. */
     async file(body: JsonObject): Promise<Blob | null> {
-        const sha256 = String(body["sha256"]);
-        const type = String(body["type"]);
-        const held = await this.shelf.file(sha256);
-        if (held !== undefined) {
-            return held;
-        }
-        const blob = await new HttpWire(this.language).file(sha256, Number(body["size"]));
-        if (blob === null || (await sha256Of(blob)) !== sha256) {
-            return null;
-        }
-        await this.shelf.keepFile({ sha256, type, blob });
-        return new Blob([blob], { type });
+        return fileOf(this.shelf, new HttpWire(this.language), body);
+    }
+
+    /** The files that the survey `version` names, and the names of those that cannot be had now. */
+    async logs(version: Rec, stands: readonly Rec[]): Promise<{ files: NamedFile[]; missing: string[] }> {
+        const found = await Promise.all(
+            filesNamed(version.body).flatMap((name) => {
+                const log = logOf(stands, version.document ?? "", name);
+                return log === undefined ? [] : [this.file(log.body).then((blob) => ({ name, sha256: String(log.body["sha256"]), blob }))];
+            }),
+        );
+        return {
+            files: found.flatMap(({ name, sha256, blob }) => (blob === null ? [] : [{ name, sha256, blob }])),
+            missing: found.flatMap(({ name, blob }) => (blob === null ? [name] : [])),
+        };
     }
 
     /* ---- behind ---- */
@@ -394,10 +401,3 @@ function wordsOf(stands: readonly Rec[]): string {
 export function plain(text: string): string {
     return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 }
-
-async function sha256Of(blob: Blob): Promise<string> {
-    const hash = await crypto.subtle.digest("SHA-256", await blob.arrayBuffer());
-    return [...new Uint8Array(hash)].map((byte) => byte.toString(HEX_LETTERS).padStart(2, "0")).join("");
-}
-
-const HEX_LETTERS = 16;

@@ -2,7 +2,7 @@
  * came. Nothing here knows a browser. */
 import type { JsonObject } from "../project/json";
 
-export type Kind = "visit" | "reading" | "test" | "photo" | "sound" | "site" | "survey" | "station" | "plan" | "likelihood";
+export type Kind = "visit" | "reading" | "test" | "photo" | "sound" | "log" | "site" | "survey" | "station" | "plan" | "likelihood";
 
 export interface Rec {
     record: 1;

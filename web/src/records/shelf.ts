@@ -3,6 +3,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from "idb";
 import type { Attached } from "./backup";
 import { laterMark, STARTING_OVER, type Place, type Refusal, type Shelf, type Waiting } from "./exchange";
+import type { Cupboard, Held } from "./files";
 import type { Rec } from "./record";
 
 /** A site as lists show it: what the engine makes of its records, and what a search looks through. */
@@ -24,12 +25,6 @@ interface Item {
     refused?: Refusal;
 }
 
-interface Held {
-    sha256: string;
-    type: string;
-    blob: Blob;
-}
-
 interface Schema extends DBSchema {
     records: { key: string; value: Rec; indexes: { site: string; document: string; corrects: string } };
     queue: { key: number; value: Item };
@@ -45,7 +40,7 @@ interface Schema extends DBSchema {
 const STORES = ["records", "queue", "files", "rows", "stale", "notes", "siteless"] as const;
 type Writing = IDBPTransaction<Schema, typeof STORES, "readwrite">;
 
-export class RecordShelf implements Shelf {
+export class RecordShelf implements Shelf, Cupboard {
     private constructor(private readonly base: IDBPDatabase<Schema>) {}
 
     /** Null where the browser keeps nothing. */
@@ -171,7 +166,7 @@ export class RecordShelf implements Shelf {
         });
     }
 
-    /* ---- photos and sounds ---- */
+    /* ---- photos, sounds and logs ---- */
 
     async size(sha256: string): Promise<number> {
         return (await this.base.get("files", sha256))?.blob.size ?? 0;

@@ -1,6 +1,7 @@
 /* One site: where it is, when it wants service, how it moves, and all that was recorded there. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { download } from "../parts/download";
 import { Sheets } from "../parts/sheets";
 import { isObject, type JsonObject } from "../project/json";
 import { fresh, type Project } from "../project/project";
@@ -8,6 +9,7 @@ import { BodyForm } from "./body_form";
 import { Facts } from "./facts";
 import { Head } from "./head";
 import { ConflictLink, DueSaid } from "./list";
+import { hashesOf } from "./logs";
 import type { Course } from "./office";
 import { conflicts, day, type Kind, type Rec } from "./record";
 import type { Row } from "./shelf";
@@ -59,10 +61,17 @@ function SiteParts(props: PartsProps): JSX.Element {
     const twice = conflicts(stands);
     const documents = stands.filter((each) => DOCUMENTS.includes(each.kind));
     const facts = stands.filter((each) => each.document === undefined).sort((one, other) => (dayOf(one) < dayOf(other) ? 1 : dayOf(one) > dayOf(other) ? -1 : 0));
-    const open = (door: "plan" | "trace", version: Rec | undefined): void => {
+    const [left, setLeft] = useState<{ names: string[]; begin: () => void } | null>(null);
+    const open = async (door: "plan" | "trace", version: Rec | undefined): Promise<void> => {
         const survey = version?.body ?? null;
-        const project = fresh(row.name, language === "en" ? "us" : "si");
-        props.begin({ ...project, site: { id: row.site, survey: version === undefined ? null : { document: version.document ?? "", version: version.id } }, ...(survey === null ? {} : { survey }) }, door);
+        const { files, missing } = version === undefined ? { files: [], missing: [] } : await office.logs(version, stands);
+        const project = { ...fresh(row.name, language === "en" ? "us" : "si"), files: files.map(({ name, blob }) => ({ name, blob, stamp: Date.now() })) };
+        const site = { id: row.site, survey: version === undefined ? null : { document: version.document ?? "", version: version.id }, logs: hashesOf(files) };
+        const begin = (): void => props.begin({ ...project, site, ...(survey === null ? {} : { survey }) }, door);
+        setLeft(missing.length === 0 ? null : { names: missing, begin });
+        if (missing.length === 0) {
+            begin();
+        }
     };
     const [survey] = documents.filter((each) => each.kind === "survey");
     return (
@@ -76,13 +85,23 @@ function SiteParts(props: PartsProps): JSX.Element {
                 <a class="button visit" href={`#/visit/${row.site}`}>
                     {words.visit}
                 </a>
-                <button type="button" class="trace-here" onClick={() => open("trace", survey)}>
+                <button type="button" class="trace-here" onClick={() => void open("trace", survey)}>
                     {words.trace}
                 </button>
                 <button type="button" class="print-all" onClick={printAll}>
                     {words.print}
                 </button>
             </div>
+            {left !== null && (
+                <div role="alert" class="troubles">
+                    <p>
+                        {left.names.join(", ")}: {words.cannotShow}
+                    </p>
+                    <button type="button" class="open-without" onClick={left.begin}>
+                        {words.openWithout}
+                    </button>
+                </div>
+            )}
             <DocumentCard id="where" kind="site" title={words.site} row={row} stands={stands} start={{ name: row.name }} make={words.change} />
             <section class="card" aria-labelledby="service">
                 <h2 id="service">{words.service}</h2>
@@ -103,7 +122,7 @@ function SiteParts(props: PartsProps): JSX.Element {
                 {documents.map((each) => (
                     <Entry key={each.id} record={each}>
                         {each.kind === "survey" && (
-                            <button type="button" class="open-plan" onClick={() => open("plan", each)}>
+                            <button type="button" class="open-plan" onClick={() => void open("plan", each)}>
                                 {words.openPlan}
                             </button>
                         )}
@@ -115,7 +134,7 @@ function SiteParts(props: PartsProps): JSX.Element {
                 {facts.length === 0 && <p>{words.nothing}</p>}
                 {facts.map((each) => (
                     <Entry key={each.id} record={each}>
-                        {(each.kind === "photo" || each.kind === "sound") && <Shown record={each} />}
+                        {"sha256" in each.body && <Shown record={each} />}
                         {each.kind === "visit" && (
                             <a class="button" href={`#/visit/${row.site}/${each.id}`}>
                                 {words.correct}
@@ -218,7 +237,7 @@ function Entry(props: { record: Rec; children?: preact.ComponentChildren }): JSX
                 <time dateTime={dayOf(record)}>{dayOf(record)}</time> <b>{says}</b>
                 <span class="summary">{[said, record.body["caption"] ?? record.body["note"] ?? record.body["name"], record.who].filter(Boolean).join(", ")}</span>
             </summary>
-            {open && <Facts description={description} group={group} value={record.body} but={["case", "sha256", "size", "type"]} />}
+            {open && <Facts description={description} group={group} value={record.body} but={["case", "sha256", "size", "type", ...(record.kind === "log" ? ["survey"] : [])]} />}
             {open && inner !== null && <Found visit={inner} />}
             {open && props.children}
         </details>
@@ -248,7 +267,7 @@ export function Found(props: { visit: JsonObject }): JSX.Element {
     );
 }
 
-/** A photo to be seen or a sound to be heard, once it is here. */
+/** A photo to be seen, a sound to be heard or a log to be saved, once it is here. */
 function Shown(props: { record: Rec }): JSX.Element {
     const words = useRecordWords();
     const { office } = useDesk();
@@ -259,6 +278,10 @@ function Shown(props: { record: Rec }): JSX.Element {
     const show = async (): Promise<void> => {
         const blob = await office.file(body);
         setTrouble(blob === null ? words.cannotShow : "");
+        if (kind === "log" && blob !== null) {
+            download(blob, String(body["name"]));
+            return;
+        }
         setAddress(blob === null ? null : URL.createObjectURL(blob));
     };
     const caption = typeof body["caption"] === "string" ? body["caption"] : "";
@@ -266,7 +289,7 @@ function Shown(props: { record: Rec }): JSX.Element {
         <div class="shown">
             {address === null && (
                 <button type="button" onClick={() => void show()}>
-                    {words.showPhoto}
+                    {kind === "log" ? words.saveLog : words.showPhoto}
                 </button>
             )}
             {address !== null && kind === "photo" && <img src={address} alt={caption} />}

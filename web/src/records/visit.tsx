@@ -8,8 +8,10 @@ import { useWords } from "../words/words";
 import { BodyFields } from "./body_form";
 import { isSame } from "./differences";
 import { Head } from "./head";
+import { sha256Of } from "./files";
 import { fitting } from "./list";
 import { WhoAsked } from "./login";
+import { filesNamed, hashesOf, logDrafts, type NamedFile } from "./logs";
 import type { Draft, NewFile } from "./office";
 import { day, moment, type Rec } from "./record";
 import type { Row } from "./shelf";
@@ -130,7 +132,8 @@ function VisitForm(props: { row: Row; corrected: Rec | undefined; project: Proje
     const [files, setFiles] = useState<readonly NewFile[]>([]);
     const [saving, setSaving] = useState(false);
     const stands = useFound(() => office.standing(row.site), [row]);
-    const survey = project !== null && isSurveyed(project.survey) && stands !== null ? surveyDrafts(row.site, project, stands) : null;
+    const named = useFound(() => filesOf(project), [project?.files, project?.survey]);
+    const survey = project !== null && isSurveyed(project.survey) && stands !== null && named !== null ? surveyDrafts(row.site, project, stands, named) : null;
     const [takesSurvey, setTakesSurvey] = useState(true);
     const save = async (event: Event): Promise<void> => {
         event.preventDefault();
@@ -142,13 +145,14 @@ function VisitForm(props: { row: Row; corrected: Rec | undefined; project: Proje
         };
         setSaving(true);
         const documents = takesSurvey ? (survey?.drafts ?? []) : [];
-        const wrong = await office.keep([visit, ...documents], files);
+        const logs = (named ?? []).filter((each) => documents.some((draft) => draft.body["sha256"] === each.sha256));
+        const wrong = await office.keep([visit, ...documents], files, logs.map(({ sha256, blob }) => ({ sha256, type: "text/csv", blob })));
         setSaving(false);
         setProblems(wrong);
         if (wrong.length === 0) {
             if (project !== null) {
                 const version = takesSurvey ? await office.lastVersion(row.site, "survey") : null;
-                props.link({ id: row.site, survey: version ?? project.site?.survey ?? null });
+                props.link({ id: row.site, survey: version ?? project.site?.survey ?? null, logs: takesSurvey ? hashesOf(named ?? []) : (project.site?.logs ?? {}) });
             }
             location.hash = `#/site/${row.site}`;
         }
@@ -196,30 +200,40 @@ function withoutCase(body: JsonObject | undefined): JsonObject | null {
     return others;
 }
 
-/** The survey, and the station in it, as versions: of that which the project came from, else of all that stand. None of what is the same. */
-function surveyDrafts(site: string, project: Project, stands: readonly Rec[]): { drafts: Draft[]; isFirst: boolean } {
+/** The files that the survey names, by their hashes. */
+async function filesOf(project: Project | null): Promise<NamedFile[]> {
+    const names = filesNamed(project?.survey ?? {});
+    const files = (project?.files ?? []).filter(({ name }) => names.includes(name));
+    return Promise.all(files.map(async ({ name, blob }) => ({ name, blob, sha256: await sha256Of(blob) })));
+}
+
+/** The survey, and the station in it, as versions: of that which the project came from, else of all that stand; and the logs that it names. None of what is
+ * the same. */
+function surveyDrafts(site: string, project: Project, stands: readonly Rec[], files: readonly NamedFile[]): { drafts: Draft[]; isFirst: boolean } {
     const from = project.site?.id === site ? project.site.survey : null;
     const heads = stands.filter((each) => each.kind === "survey");
     const own = heads.filter((each) => from === null || each.document === from.document);
-    const draft = (kind: "survey" | "station", body: JsonObject, document: string | undefined, parents: readonly string[]): Draft => ({
+    const draft = (kind: "survey" | "station", body: JsonObject, of: string | undefined, parents: readonly string[]): Draft => ({
         kind,
         site,
         body,
-        document: document ?? crypto.randomUUID(),
+        document: of ?? crypto.randomUUID(),
         ...(parents.length === 0 ? {} : { parents }),
     });
     const drafts: Draft[] = [];
-    if (!own.some((each) => isSame(each.body, project.survey))) {
-        const document = from?.document ?? own[0]?.document;
+    const same = own.find((each) => isSame(each.body, project.survey));
+    const document = same?.document ?? from?.document ?? own[0]?.document ?? crypto.randomUUID();
+    if (same === undefined) {
         const parents = from === null ? own.filter((each) => each.document === document).map((each) => each.id) : [from.version];
         drafts.push(draft("survey", project.survey, document, parents));
     }
     const { existing } = project.survey;
     const stations = stands.filter((each) => each.kind === "station");
     if (isObject(existing) && !stations.some((each) => isSame(each.body, existing))) {
-        const document = stations[0]?.document;
-        drafts.push(draft("station", existing, document, stations.filter((each) => each.document === document).map((each) => each.id)));
+        const of = stations[0]?.document;
+        drafts.push(draft("station", existing, of, stations.filter((each) => each.document === of).map((each) => each.id)));
     }
+    drafts.push(...logDrafts(site, stands, document, files, from?.document === document ? (project.site?.logs ?? {}) : {}));
     return { drafts, isFirst: heads.length === 0 };
 }
 

@@ -1,5 +1,6 @@
 /* To the server that the page came from, and back. What is lost on the way is status 0. */
 import type { Answer, Wire } from "./exchange";
+import type { PartWire } from "./files";
 import type { Ranking } from "./ranking";
 import type { Rec } from "./record";
 
@@ -18,12 +19,12 @@ const DONE_STATUS = 204;
 const WORKING_STATUS = 202;
 /* How often is asked whether the server has worked it out. */
 const LOOK_AGAIN_MS = 1000;
-/* A part of a photo goes through a thin line in this time. */
+/* A part of a file goes through a thin line in this time. */
 const PATIENCE_MS = 60_000;
 
 const marked = (before: string, mark: string): string => (mark === "" ? "" : `${before}mark=${encodeURIComponent(mark)}`);
 
-export class HttpWire implements Wire {
+export class HttpWire implements Wire, PartWire {
     constructor(private readonly language: string) {}
 
     async put(record: Rec, match: string | null, mark: string): Promise<Answer> {
@@ -69,19 +70,9 @@ export class HttpWire implements Wire {
         return reply?.status === OK_STATUS ? reply.json().then((told) => told as Ranking, () => null) : null;
     }
 
-    /** The bytes of a photo or sound; null where they cannot be had now. */
-    async file(sha256: string, size: number): Promise<Blob | null> {
-        const parts: Blob[] = [];
-        for (let begins = 0; begins < size; ) {
-            const reply = await this.fetched("GET", `files/${sha256}`, undefined, { Range: `bytes=${begins}-` });
-            const part = reply?.ok === true ? await reply.blob().catch(() => null) : null;
-            if (part === null || part.size === 0) {
-                return null;
-            }
-            parts.push(part);
-            begins += part.size;
-        }
-        return new Blob(parts);
+    async part(sha256: string, begins: number): Promise<Blob | null> {
+        const reply = await this.fetched("GET", `files/${sha256}`, undefined, { Range: `bytes=${begins}-` });
+        return reply?.ok === true ? reply.blob().catch(() => null) : null;
     }
 
     private async send(method: string, path: string, body?: BodyInit, headers?: Record<string, string>): Promise<Heard> {
