@@ -64,7 +64,7 @@ const template = readFileSync(join(here, "index.html"), "utf8");
 /* The folder. */
 const folder = join(out, "page");
 rmSync(folder, { recursive: true, force: true });
-const script = await bundled("src/main.tsx", { QUELL_STORE: "quell" });
+const script = await bundled("src/main.tsx", { QUELL_STORE: "quell", QUELL_ENGINE: digest(engine) });
 const files = {
     "index.html": template,
     "page.js": script,
@@ -94,7 +94,7 @@ const packedSizes = Object.entries(files).map(([name, bytes]) => {
 /* The file: engine packed, worker as text, a store named by what the file holds. */
 const inside = await bundled(
     "src/main.tsx",
-    { QUELL_STORE: `quell-file-${digest(alone, worker, worklet, script).slice(0, 16)}` },
+    { QUELL_STORE: `quell-file-${digest(alone, worker, worklet, script).slice(0, 16)}`, QUELL_ENGINE: digest(alone) },
     "sources_inside.ts",
     "none.ts",
 );

@@ -39,6 +39,7 @@ static void drop_scenario(qll_kept_scenario *scenario)
 
 void qll_drop_design(qll_kept_design *design)
 {
+    qll_arena_close(design->hangs_arena);
     qll_arena_close(design->arena);
     *design = (qll_kept_design){.has_no_room = design->has_no_room};
 }
@@ -77,7 +78,8 @@ static size_t size_of(const qll_arena *arena)
 size_t qll_kept_size(const qll_kept *kept)
 {
     size_t size = size_of(kept->arena) + size_of(kept->tables_arena)
-                  + size_of(kept->catalogue.arena) + size_of(kept->design.arena);
+                  + size_of(kept->catalogue.arena) + size_of(kept->design.arena)
+                  + size_of(kept->design.hangs_arena);
     for (size_t i = 0; i < QLL_SCENARIOS_KEPT; i++) {
         size += size_of(kept->scenarios[i].arena);
     }

@@ -47,7 +47,9 @@ typedef struct qll_kept_design {
     qll_arena *arena; /* NULL: none */
     qll_text key;
     qll_designed designed;
-    bool has_no_room; /* one was too large to be kept: no other is tried */
+    bool has_hangs;         /* what it hangs on was asked for, and is in it */
+    qll_arena *hangs_arena; /* where that was found later than the rest; NULL */
+    bool has_no_room;       /* one was too large to be kept: no other is tried */
 } qll_kept_design;
 
 /** The keeper's place for it. */

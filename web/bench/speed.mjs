@@ -2,7 +2,9 @@
  * four times slower (a page's throttle slows a worker only half as much). The whole design, and the page from its opening to its
  * first answer, against the program's design: each in turn with it, in the same run.
  *
- *     node bench/speed.mjs [EDITS [TURNS]]     with QUELL = the program, default build/release/quell
+ *     node bench/speed.mjs [EDITS [TURNS [EXAMPLE...]]]     with QUELL = the program, default build/release/quell
+ *
+ * Without examples all are measured; with 0 edits only designs and openings are.
  */
 import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync, existsSync } from "node:fs";
@@ -14,6 +16,7 @@ import { chromium } from "playwright-core";
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const edits = Number(process.argv[2] ?? 100);
 const turns = Number(process.argv[3] ?? 7);
+const chosen = process.argv.slice(4);
 const program = process.env.QUELL ?? join(root, "build/release/quell");
 const SLOWER = 4;
 
@@ -153,7 +156,7 @@ console.log(`| example | supply, pipe, limit, set-point: median (most), ms at ${
 console.log("|---|---|---|---|---|---|---|---|---|---|");
 for (const name of readdirSync(join(root, "examples"))) {
     const file = join(root, "examples", name, "survey.json");
-    if (!existsSync(file)) continue;
+    if (!existsSync(file) || (chosen.length > 0 && !chosen.includes(name))) continue;
     const survey = JSON.parse(readFileSync(file));
     const beside = readdirSync(dirname(file)).filter((each) => JSON.stringify(survey).includes(JSON.stringify(each)));
     const attachments = beside.map((each) => [each, readFileSync(join(dirname(file), each), "utf8")]);
@@ -162,7 +165,7 @@ for (const name of readdirSync(join(root, "examples"))) {
     const whole = await designs(page, { survey, attachments }, file);
     const session = await page.context().newCDPSession(page);
     await session.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
-    const slowed = await page.evaluate(timed, { survey, attachments, edits });
+    const slowed = edits === 0 ? { refused: "–" } : await page.evaluate(timed, { survey, attachments, edits });
     await page.close();
     const start = whole === undefined ? {} : await openings(file, { project: 1, survey, files: Object.fromEntries(attachments) });
     const f = (ms) => (ms === undefined ? "–" : ms.toFixed(0));

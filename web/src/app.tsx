@@ -18,7 +18,7 @@ import { languages, WordsContext } from "./words/words";
 
 export type Screen = { name: "home" } | { name: "plan" | "trace"; id: string } | RecordsScreen;
 
-function screenOf(hash: string): Screen {
+export function screenOf(hash: string): Screen {
     const found = /^#\/(plan|trace)\/([\w-]+)$/.exec(hash);
     if (found?.[2] !== undefined) {
         return { name: found[1] as "plan" | "trace", id: found[2] };
@@ -31,7 +31,7 @@ function isOfRecords(screen: Screen): screen is RecordsScreen {
 }
 
 /** The project that a screen is about; null where it is about none. */
-function projectOf(screen: Screen): string | null {
+export function projectOf(screen: Screen): string | null {
     return screen.name === "plan" || screen.name === "trace" || screen.name === "save" ? screen.id : null;
 }
 
@@ -40,6 +40,8 @@ export interface AppProps {
     store: Store;
     /** Null where the page has no records, or keeps none. */
     office: Promise<Office | null>;
+    /** The one that the first screen is about, where it is in the store. */
+    project: Project | undefined;
     language: string;
     version: string;
 }
@@ -48,7 +50,7 @@ export function App(props: AppProps): JSX.Element {
     const { engine, store } = props;
     const [language, setLanguage] = useState(props.language);
     const [screen, setScreen] = useState(screenOf(location.hash));
-    const [history, setHistory] = useState<History<Project> | null>(null);
+    const [history, setHistory] = useState<History<Project> | null>(props.project === undefined ? null : begun(props.project));
     const [descriptions, setDescriptions] = useState<Descriptions | null>(null);
     const [office, setOffice] = useState<{ there: Office | null } | null>(null);
     const heading = useRef<HTMLHeadingElement>(null);
@@ -65,7 +67,7 @@ export function App(props: AppProps): JSX.Element {
         document.documentElement.lang = language;
         void store.set("language", language);
         let current = true;
-        void describe(engine, language).then((told) => {
+        void describe(engine, store, language).then((told) => {
             if (current) {
                 setDescriptions(told);
             }

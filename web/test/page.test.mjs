@@ -128,6 +128,24 @@ test("one file holds it all", async () => {
     await context.close();
 });
 
+test("the questions of a page that is opened again do not wait for the engine", async () => {
+    const { context, page } = await blank();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".doors button").first().click();
+    await ask(page);
+    await answered(page);
+    await page.addInitScript(() => {
+        window.Worker = class {
+            postMessage() {}
+            terminate() {}
+        };
+    });
+    await page.reload();
+    await page.waitForSelector('[data-path="supply.static_high"] input');
+    assert.equal(await page.locator(".bar .open").count(), 0, "there is no engine that could have answered");
+    await context.close();
+});
+
 test("a survey of the command line is opened, and answered as there", async () => {
     const { context, page } = await blank();
     await page.goto(pathToFileURL(file).href);

@@ -24,6 +24,11 @@ class Lane {
         private readonly replaces: boolean,
     ) {}
 
+    /** Has a worker stand by with the engine before anything is asked. */
+    standBy(): void {
+        this.worker ??= this.open();
+    }
+
     ask(question: Question, files: Files, progress?: (share: number) => void): Promise<Reply> {
         return new Promise((settle, fail) => {
             const begin = (): void => {
@@ -54,19 +59,19 @@ class Lane {
 
     private async begin(waiting: Waiting, question: Question, files: Files): Promise<void> {
         this.waiting = waiting;
-        if (this.worker === undefined) {
-            const worker = this.start();
-            this.worker = worker;
-            worker.onmessage = (event: MessageEvent<FromWorker>) => this.heard(event.data);
-            worker.onerror = () => this.broke();
-            const module = await this.module;
-            worker.postMessage({ say: "load", module } satisfies ToWorker);
-        } else {
-            await this.module;
-        }
+        this.standBy();
+        await this.module;
         if (this.waiting === waiting) {
             this.worker?.postMessage({ say: "ask", id: waiting.id, question, files } satisfies ToWorker);
         }
+    }
+
+    private open(): Worker {
+        const worker = this.start();
+        worker.onmessage = (event: MessageEvent<FromWorker>) => this.heard(event.data);
+        worker.onerror = () => this.broke();
+        void this.module.then((module) => worker.postMessage({ say: "load", module } satisfies ToWorker));
+        return worker;
     }
 
     private heard(message: FromWorker): void {

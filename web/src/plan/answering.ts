@@ -1,6 +1,6 @@
 /* While somebody types: the chosen station is checked at once, and the search follows behind. The old answer stays, marked
  * as of what was before, until the new one is there. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { parsed, withStation, type Check, type Common, type Design, type Problem } from "../engine/answers";
 import { Stale, type Engine } from "../engine/engine";
 import type { Attachment, Question, Reply, Status } from "../engine/protocol";
@@ -9,8 +9,8 @@ import type { Fix, JsonObject } from "../project/json";
 
 export interface Answering {
     design: Design | null;
-    /** The engine's own sheets of that answer. */
-    html: string | null;
+    /** The answer whose sheets are shown: the same, or an earlier one while the sheets of the new one are not whole. */
+    shown: Design | null;
     /** What the station of the last answer does with the survey as it is now. */
     check: Check | null;
     problems: readonly Problem[];
@@ -24,7 +24,7 @@ export interface Answering {
 
 const NOTHING: Answering = {
     design: null,
-    html: null,
+    shown: null,
     check: null,
     problems: [],
     assumed: new Map(),
@@ -36,8 +36,9 @@ const NOTHING: Answering = {
 /* The search waits a moment for the next key; the check does not, nor does what nobody is typing at. */
 const PAUSE_MS = 120;
 
-/* The station is shown as soon as it is chosen; then its water is run, which takes longer. */
-const TURNS: readonly { parts?: string }[] = [{ parts: "all" }, {}];
+/* The station is shown as soon as it is chosen. All that is said about it, most of the time what the choice hangs on, and a run of
+ * its water take longer, each than the one before. */
+const TURNS: readonly { parts?: string }[] = [{ parts: "alternatives,verdicts" }, { parts: "all" }, {}];
 
 export interface Asked {
     survey: JsonObject;
@@ -76,13 +77,15 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
     const [state, setState] = useState<Answering>(NOTHING);
     const latest = useRef(0);
     const key = JSON.stringify(asked);
-    useEffect(() => {
+    // Not after the next paint: the answer is waited for.
+    useLayoutEffect(() => {
         const turn = ++latest.current;
-        const update = (part: Partial<Answering>): void => {
+        const change = (part: (before: Answering) => Partial<Answering>): void => {
             if (latest.current === turn) {
-                setState((before) => ({ ...before, ...part }));
+                setState((before) => ({ ...before, ...part(before) }));
             }
         };
+        const update = (part: Partial<Answering>): void => change(() => part);
         const document = JSON.stringify(asked.survey);
         const common = commonOf(asked);
         setState((before) => ({ ...before, stale: before.design !== null, share: 0, failed: null }));
@@ -112,18 +115,23 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
                     update({ ...refusal(reply), share: null });
                     return;
                 }
-                update({
+                change((before) => ({
                     design,
-                    html: design.html,
+                    shown: index === 0 ? (before.shown ?? design) : design,
                     problems: design.problems,
                     assumed: assumedOf(design),
                     check: null,
                     stale: false,
                     share: index + 1 < TURNS.length ? (index + 1) / TURNS.length : null,
-                });
+                }));
+                engine.quick.standBy(); // for the first edit
             }
         };
-        const timer = setTimeout(() => void search().catch(ignoreStale), turn === 1 ? 0 : PAUSE_MS);
+        if (turn === 1) {
+            void search().catch(ignoreStale);
+            return;
+        }
+        const timer = setTimeout(() => void search().catch(ignoreStale), PAUSE_MS);
         return () => clearTimeout(timer);
         // The station that is checked is that of the answer there is, not a reason to ask again.
     }, [engine, key]);

@@ -80,13 +80,13 @@ export function Plan(props: PlanProps): JSX.Element {
                     <Valves catalogue={props.project.catalogue} set={props.setCatalogue} />
                 </div>
                 <div class="answer">
-                    {answering.html !== null && (
+                    {answering.shown !== null && (
                         <button type="button" class="print" onClick={() => print()}>
                             {words.print}
                         </button>
                     )}
                     {model !== null && answering.design !== null && <WhatIf engine={props.engine} asked={asked} design={answering.design} take={(next) => replace(next, false)} />}
-                    {answering.html !== null && <Sheets html={answering.html} figures={answering.design?.figures ?? []} language={props.language} old={answering.stale} label={words.answer} />}
+                    {answering.shown !== null && <Sheets html={answering.shown.html} figures={answering.shown.figures} language={props.language} old={answering.stale || answering.shown !== answering.design} label={words.answer} />}
                 </div>
                 <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
             </div>
