@@ -7,7 +7,8 @@
 #include "documents/field.h"
 
 extern const qll_field_group qll_group_record, qll_group_record_site, qll_group_record_visit,
-    qll_group_record_strainer, qll_group_record_plan, qll_group_record_attachment;
+    qll_group_record_strainer, qll_group_record_plan, qll_group_record_attachment,
+    qll_group_record_log;
 
 /** All of them in the order of the manual. Bodies share a path and differ in their first field. */
 const qll_field_group *const *qll_record_groups(size_t *count);
