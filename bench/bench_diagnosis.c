@@ -48,6 +48,17 @@ static void say_draws(const char *what, const draws *of)
            spread, spread / sqrt(of->count), of->least, of->most);
 }
 
+/* What world_calibration() asks of several draws together. */
+static void pool(world_score *all, const world_score *score)
+{
+    all->cases += score->cases;
+    for (size_t b = 0; b < 10; b++) {
+        all->bin_said[b] += score->bin_said[b];
+        all->bin_hit[b] += score->bin_hit[b];
+        all->bin_count[b] += score->bin_count[b];
+    }
+}
+
 /* How often the answers of one group repeat each other, in truth and in what is believed. */
 typedef struct copying {
     double alike;        /* in the world: correlation of two answers of a group */
@@ -83,6 +94,7 @@ static void say_draws_of(const qll_knowledge *shipped, unsigned site, copying ho
     say_draws("all, Brier", &all);
     say_draws("all, calibration error", &all_calibration);
     draws policy = {0}, policy_calibration = {0}, answers = {0}, hits = {0};
+    world_score pooled = {0};
     for (uint64_t seed = 0; seed < QLL_POLICY_DRAWS; seed++) {
         world of = {.knowledge = &knowledge,
                     .site = site,
@@ -93,11 +105,14 @@ static void say_draws_of(const qll_knowledge *shipped, unsigned site, copying ho
         const double cases = (double)score.cases;
         draws_add(&policy, score.brier / cases);
         draws_add(&policy_calibration, world_calibration(&score));
+        pool(&pooled, &score);
         draws_add(&answers, score.answers / cases);
         draws_add(&hits, (double)score.hits / cases);
     }
     say_draws("next test, Brier", &policy);
     say_draws("next test, calibration error", &policy_calibration);
+    printf("  next test, calibration error of all draws together: %.4f\n",
+           world_calibration(&pooled));
     say_draws("next test, answers", &answers);
     say_draws("next test, first right", &hits);
     (void)fflush(stdout);

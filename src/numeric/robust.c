@@ -12,16 +12,28 @@ static double middle_of_three(double a, double b, double c)
     return low > least ? low : least;
 }
 
-/* Moves what is less than @p pivot (or no greater, if @p equal_too) to the front; how many those are. No branch depends on a
- * value: each is exchanged with the first of those behind the front, which is itself as long as there is none. */
-static size_t part(double *values, size_t count, double pivot, bool equal_too)
+/* Move what is less than @p pivot, or what is no greater, to the front; how many those are. No branch depends on a value: each
+ * is exchanged with the first of those behind the front, which is itself as long as there is none. */
+static size_t part_less(double *values, size_t count, double pivot)
 {
     size_t front = 0;
     for (size_t i = 0; i < count; i++) {
         const double value = values[i];
         values[i] = values[front];
         values[front] = value;
-        front += value < pivot || (equal_too && value == pivot) ? 1U : 0U;
+        front += value < pivot ? 1U : 0U;
+    }
+    return front;
+}
+
+static size_t part_not_greater(double *values, size_t count, double pivot)
+{
+    size_t front = 0;
+    for (size_t i = 0; i < count; i++) {
+        const double value = values[i];
+        values[i] = values[front];
+        values[front] = value;
+        front += value <= pivot ? 1U : 0U;
     }
     return front;
 }
@@ -35,12 +47,12 @@ static double select_rank(double *values, size_t count, size_t rank)
     while (high - low > 1) {
         const double pivot =
             middle_of_three(values[low], values[low + (high - low) / 2], values[high - 1]);
-        const size_t less = low + part(values + low, high - low, pivot, false);
+        const size_t less = low + part_less(values + low, high - low, pivot);
         if (rank < less) {
             high = less;
             continue;
         }
-        const size_t not_greater = less + part(values + less, high - less, pivot, true);
+        const size_t not_greater = less + part_not_greater(values + less, high - less, pivot);
         if (rank < not_greater) {
             break;
         }
@@ -185,6 +197,19 @@ size_t qll_hampel(const double *values, size_t count, size_t half, double times,
         }
     }
     return replaced;
+}
+
+/* What is within least of the lowest and of the highest is so of each value. If no more than half are not, no median around a
+ * value is one of those. Counted so that no branch depends on a value. */
+bool qll_hampel_is_idle(const double *values, size_t count, size_t half, double least,
+                        double lowest, double highest)
+{
+    size_t far = 0;
+    for (size_t i = 0; i < count; i++) {
+        far += values[i] - lowest > least ? 1U : 0U;
+        far += highest - values[i] > least ? 1U : 0U;
+    }
+    return far <= half;
 }
 
 /* ---- segmentation ---- */

@@ -2,6 +2,7 @@
 #ifndef QUELL_NUMERIC_ROBUST_H
 #define QUELL_NUMERIC_ROBUST_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* Of a normal law, sigma over the median of absolute deviations: 1 / Phi^-1(3/4). */
@@ -62,6 +63,14 @@ qll_trend qll_mann_kendall(const double *values, size_t count, double *scratch);
  */
 size_t qll_hampel(const double *values, size_t count, size_t half, double times, double least,
                   double *cleaned, double *scratch);
+
+/**
+ * True if it is plain from few looks that qll_hampel() replaces nothing; false leaves it open.
+ *
+ * @param lowest,highest of the values, none of which is NaN
+ */
+bool qll_hampel_is_idle(const double *values, size_t count, size_t half, double least,
+                        double lowest, double highest);
 
 /**
  * Cuts values into stretches around medians of their own, by halving: the cut that takes most off the sum of absolute

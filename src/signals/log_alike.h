@@ -13,6 +13,9 @@
 /** Keeps how the number at @p at is written, all of whose @p size bytes were taken (0: none), and what stands behind it. */
 void qll_cell_learn(qll_plain_cell *cell, const char *at, size_t size);
 
+/** The number at @p at, with what stands behind it, if it is written as the one before in its cell. */
+bool qll_cell_is_alike(const qll_plain_cell *cell, const char *at, double *si);
+
 /** Behind @p count cells that nobody takes; NULL if one of them is not plain or under QLL_CELL_LEAST bytes follow. */
 const char *qll_skip_cells(const char *at, const char *end, char delimiter, size_t count);
 

@@ -37,6 +37,10 @@ static size_t take_number(const char *at, double *value)
 /* Puts the number at @p at into its channel's next place; its end, or NULL if the general way must look at it. */
 static const char *take_cell(qll_log_lane *lane, qll_plain_cell *cell, const char *at)
 {
+    double *to = &cell->to[lane->records.count];
+    if (qll_cell_is_alike(cell, at, to)) {
+        return at + cell->size - 1;
+    }
     double value = 0.0;
     const size_t size = take_number(at, &value);
     qll_cell_learn(cell, at, size);
@@ -45,7 +49,7 @@ static const char *take_cell(qll_log_lane *lane, qll_plain_cell *cell, const cha
         || (!(value >= 0.0 && value < QLL_NINES) && qll_log_is_sentinel(lane->shape, value))) {
         return NULL;
     }
-    cell->to[lane->records.count] = si + 0.0; /* turns -0 into 0 */
+    *to = si + 0.0; /* turns -0 into 0 */
     return at + size;
 }
 

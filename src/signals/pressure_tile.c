@@ -82,7 +82,7 @@ static size_t clean_parts(qll_pressure_state *state, const tile *of, size_t chan
     return moved;
 }
 
-/* A tile of which nothing parts; where nothing is further from anything than a value may be from a median, nothing moves. */
+/* A tile of which nothing parts. */
 static size_t clean_whole(qll_pressure_state *state, const tile *of, size_t channel)
 {
     size_t moved = 0;
@@ -91,7 +91,9 @@ static size_t clean_whole(qll_pressure_state *state, const tile *of, size_t chan
         const size_t first = from < QLL_HAMPEL_HALF ? 0 : from - QLL_HAMPEL_HALF;
         const size_t end = to + QLL_HAMPEL_HALF < of->end ? to + QLL_HAMPEL_HALF : of->end;
         const qll_span span = qll_span_of(state->slow.value[channel] + first, end - first);
-        if (span.most - span.least > QLL_HAMPEL_PA) {
+        if (span.most - span.least > QLL_HAMPEL_PA
+            && !qll_hampel_is_idle(state->slow.value[channel] + first, end - first, QLL_HAMPEL_HALF,
+                                   QLL_HAMPEL_PA, span.least, span.most)) {
             moved += clean_part(state, channel, first, end, from, to);
         }
     }

@@ -137,13 +137,14 @@ static char *write_log(const form *as, bool is_odd)
     char *text = malloc(QLL_TEXT_ROOM);
     size_t size = (size_t)snprintf(text, QLL_TEXT_ROOM, "%s%s", as->header, as->line_end);
     int64_t ms = INT64_C(86398) * 1000; /* over a minute, an hour and a day soon */
-    unsigned width = 1;
+    unsigned width = 1, flow = 0;       /* the flow stands still for some rows, and may come back */
     for (int row = 0; row < QLL_ROWS - 100; row++) {
         ms += as->thousandths > 0 ? as->thousandths : 1000;
         ms += is_odd && draw(50) == 0 ? 3000 : 0;
         const int64_t shown_ms = is_odd && draw(80) == 0 ? ms - 2500 : ms; /* late, or twice */
         const int64_t s = shown_ms / 1000;
         width = draw(40) == 0 ? draw(4) : width;
+        flow = draw(12) == 0 ? draw(3) : flow;
         char *at = text + size;
         at +=
             snprintf(at, QLL_CELL_ROOM, "%s2026-03-%02dT%02d:%02d:%02d", as->is_quoted ? "\"" : "",
@@ -157,7 +158,7 @@ static char *write_log(const form *as, bool is_odd)
         *at++ = ',';
         at += is_odd ? put_cell(at, width, 950 + draw(100))
                      : snprintf(at, QLL_CELL_ROOM, "%u.2", 95 + draw(10));
-        at += snprintf(at, QLL_CELL_ROOM, ",%s0.%02u%s%s", as->between, draw(100), as->behind,
+        at += snprintf(at, QLL_CELL_ROOM, ",%s0.%02u%s%s", as->between, flow, as->behind,
                        as->line_end);
         size = (size_t)(at - text);
     }

@@ -5,6 +5,7 @@
 #include "numeric/robust.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 TEST(nothing_has_no_median)
 {
@@ -63,6 +64,52 @@ TEST(hampel_leaves_what_is_within_least)
     CHECK(qll_hampel(y, 9, 5, 3.0, 4.0, cleaned, scratch) == 0);
 }
 
+static int by_size(const void *a, const void *b)
+{
+    const double one = *(const double *)a;
+    const double other = *(const double *)b;
+    return (one > other) - (one < other);
+}
+
+/* Greatest distance from the middle of the sorted eleven around. */
+static double greatest_off(const double *values, size_t count)
+{
+    double greatest = 0.0;
+    for (size_t i = 5; i + 5 < count; i++) {
+        double around[11];
+        memcpy(around, values + i - 5, sizeof around);
+        qsort(around, 11, sizeof *around, by_size);
+        greatest = fmax(greatest, fabs(values[i] - around[5]));
+    }
+    return greatest;
+}
+
+/* Noise of a meter's tenths with a few values far off, as many as make it doubtful. */
+TEST(hampel_is_idle_only_where_no_median_is_far)
+{
+    qll_random random = qll_random_seeded(17);
+    int idle = 0;
+    int moved = 0;
+    for (int round = 0; round < 20000; round++) {
+        double values[26];
+        double lowest = INFINITY;
+        double highest = -INFINITY;
+        const unsigned wide = 20 + (unsigned)(qll_random_bits(&random) % 40);
+        for (int i = 0; i < 26; i++) {
+            const bool is_off = qll_random_bits(&random) % 8 == 0;
+            values[i] = 0.1 * (double)(6000 + qll_random_bits(&random) % wide) + (is_off ? 3.0 : 0);
+            lowest = fmin(lowest, values[i]);
+            highest = fmax(highest, values[i]);
+        }
+        const bool is_far = greatest_off(values, 26) > 4.0;
+        const bool is_idle = qll_hampel_is_idle(values, 26, 5, 4.0, lowest, highest);
+        CHECK(!(is_idle && is_far));
+        idle += is_idle && highest - lowest > 4.0 ? 1 : 0;
+        moved += is_far ? 1 : 0;
+    }
+    CHECK(idle > 1000 && moved > 1000);
+}
+
 /* Each sinusoid explains itself alone, at any spacing; noise explains little and says so. */
 TEST(a_sinusoid_is_found_at_uneven_times)
 {
@@ -114,6 +161,7 @@ int main(void)
     TEST_RUN(medians_are_those_of_sorted_values);
     TEST_RUN(a_slope_bears_a_quarter_of_wrong_points);
     TEST_RUN(hampel_leaves_what_is_within_least);
+    TEST_RUN(hampel_is_idle_only_where_no_median_is_far);
     TEST_RUN(a_sinusoid_is_found_at_uneven_times);
     TEST_RUN(cycles_hold_the_whole_way);
     return TEST_END();
