@@ -286,8 +286,9 @@ static void write_signed(qll_report *report)
     }
     qll_report_heads(report, heads + first, QLL_COUNT(heads) - first);
     for (size_t c = first; c < QLL_COUNT(heads); c++) {
-        const bool is_brief = report->is_short
-                              && (heads[c] == QLL_SAYS_HEAD_LICENSE || heads[c] == QLL_SAYS_HEAD_DATE);
+        const bool is_brief =
+            report->is_short
+            && (heads[c] == QLL_SAYS_HEAD_LICENSE || heads[c] == QLL_SAYS_HEAD_DATE);
         qll_form_box(report, is_brief ? QLL_BOX_DATE_MM : QLL_BOX_NAME_MM);
     }
     self_named_table(report, QLL_SAYS_SIGNED, &"lllll"[first], false);

@@ -73,8 +73,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(TEST_CREEP) = "Prueba de fuga del asiento",
     QLL_PUT(CREEP_STEP_SAFE) = "Cierre la entrada fría del calentador y el paso del tanque, si hay; nunca la línea a una válvula de alivio.",
     QLL_PUT(CREEP_STEP_SHUT) = "Cierre todos los aparatos. Si el indicador de fugas del medidor de la compañía se mueve, corre agua: deténgase.",
-    QLL_PUT(CREEP_STEP_DRAW) =
-        "Deje correr por D de {low} a {high} {run} minutos; ciérrela despacio; lea {readings} a los {first} s y como en la tabla.",
+    QLL_PUT(CREEP_STEP_DRAW) = "Deje correr por D de {low} a {high} {run} minutos; ciérrela despacio; lea {readings} a los {first} s y como en la tabla.",
     QLL_PUT(CREEP_STEP_SEAT) =
         "De {first} s a {last} min, {outlet}: hasta {tight} más, pasa; hasta {leaks}, lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere {last} minutos. Si sube otra vez, busque calor, bypass o conexión cruzada; si no, limpie o cambie el asiento[: abra el paso de las {count} reductoras de a una, siguiendo el agua; la que deja subir es la mala].",
     QLL_PUT(CREEP_STEP_BACK) = "Vuelva a abrir todo, primero el calentador y el tanque.",
@@ -83,8 +82,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SIGNED) = "Firmas",
     QLL_PUT(HEAD_MINUTES) = "minutos",
     QLL_PUT(AT_SECONDS) = "{first} s",
-    QLL_PUT(LIMITS_ARE) =
-        "Límites: supuesto nuestro. De más sin caudal: prueba de fuga. Cae el doble: filtro tapado, vástago trabado o válvula pequeña.",
+    QLL_PUT(LIMITS_ARE) = "Límites: supuesto nuestro. De más sin caudal: prueba de fuga. Cae el doble: filtro tapado, vástago trabado o válvula pequeña.",
     QLL_PUT(SERVICE) = "Qué hacer, y cuándo",
     QLL_PUT(HEAD_TASK) = "tarea",
     QLL_PUT(HEAD_EVERY) = "cada",

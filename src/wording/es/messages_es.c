@@ -125,8 +125,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(SHARE_BELOW_BAND) = "más lento que la banda de velocidad",
     QLL_PUT(SHARE_IN_BAND) = "dentro de la banda de velocidad",
     QLL_PUT(SHARES_OF_WORST) = "De dos etapas cuenta la que en ese momento trabaja peor.",
-    QLL_PUT(HAMMER_QUICK_CURE) =
-        "Un supresor de golpe de ariete ahí, o una válvula de cierre lento, lo suaviza; no están en la lista de piezas.",
+    QLL_PUT(HAMMER_QUICK_CURE) = "Un supresor de golpe de ariete ahí, o una válvula de cierre lento, lo suaviza; no están en la lista de piezas.",
     QLL_PUT(SHARE_ABOVE_BAND) = "más rápido que la banda de velocidad",
     QLL_PUT(SHARE_FULL_TRAVEL) = "(de ello) toda abierta",
     QLL_PUT(SHARE_CAVITATING) = "(de ello) con cavitación que se oye",

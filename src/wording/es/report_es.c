@@ -56,8 +56,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SECTION_FIGURES) = "Más figuras",
     QLL_PUT(LIMITS_FROM) = "De dónde vienen los límites",
     QLL_PUT(RULES_MET) = "Las demás reglas se cumplen.[ Sin revisar: {what}.]",
-    QLL_PUT(ASSUMED_REASONS) =
-        "Por qué cada uno, y las fuentes: en el juego completo; pídalo a quien preparó estas hojas (quell report --length full).",
+    QLL_PUT(ASSUMED_REASONS) = "Por qué cada uno, y las fuentes: en el juego completo; pídalo a quien preparó estas hojas (quell report --length full).",
     QLL_PUT(METHOD_OTHER) = "El otro método da {low}; aquí el caudal máximo de diseño es {peak}.",
     QLL_PUT(METHODS_BETWEEN) = "Los otros métodos dan de {low} a {high}; aquí el caudal máximo de diseño es {peak}.",
     QLL_PUT(TITLE_DEMAND) = "Demanda de agua",
