@@ -349,7 +349,8 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
     if (status != QLL_OK) {
         return status;
     }
-    if (qll_has_part(asked->skipped, QLL_PART_MOTION)) {
+    if (qll_has_part(asked->skipped, QLL_PART_MOTION)
+        && qll_motion_can_run(&prepared->survey.site)) {
         qll_motion_sources(asked, prepared);
     }
     const unsigned goes_by_chance = QLL_PART_BIT(QLL_PART_CHANCE) | QLL_PART_BIT(QLL_PART_CAUSES)

@@ -114,7 +114,8 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
     if (status != QLL_OK) {
         return status;
     }
-    if (designed->design.count > 0 && qll_has_part(asked->skipped, QLL_PART_MOTION)) {
+    if (designed->design.count > 0 && qll_has_part(asked->skipped, QLL_PART_MOTION)
+        && qll_motion_can_run(site)) {
         qll_motion_sources(asked, &designed->prepared);
     }
     designed->findings = (qll_design_findings){

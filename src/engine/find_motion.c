@@ -83,6 +83,16 @@ static bool can_close(const qll_outlet *outlet)
     return outlet->path_count > 0;
 }
 
+bool qll_motion_can_run(const qll_site *site)
+{
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        if (can_close(&site->outlets[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static qll_status list_events(moving *m)
 {
     const qll_site *site = &m->of->prepared->survey.site;

@@ -68,6 +68,17 @@ static const qll_node *events_of(const asked *of)
     return motion == NULL ? NULL : qll_node_find(motion, "events");
 }
 
+static bool has_source(const asked *of, const char *part, qll_arena *arena)
+{
+    const qll_node *list = qll_node_find(of->document.root, "sources");
+    for (const qll_node *at = list == NULL ? NULL : list->first_child; at != NULL; at = at->next) {
+        if (strstr(qll_text_closed(at->text, arena), part) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static const char *const rules[] = {"hammer", "hunting"};
 
 /* An event of a check against the same one, asked for by itself. */
@@ -161,6 +172,7 @@ TEST(it_is_there_only_where_it_is_named_but_on_a_report)
         const asked of = ask(question, example("slam", arena), arena);
         CHECK(of.status == QLL_OK);
         CHECK((events_of(&of) != NULL) == cases[i].is_there);
+        CHECK(has_source(&of, "method of characteristics", arena) == cases[i].is_there);
         qll_arena_close(arena);
     }
 }
@@ -175,6 +187,7 @@ TEST(without_pipes_the_reason_is_said)
     CHECK(is_word(hammer, "verdict", "unknown", arena));
     CHECK(strstr(word(hammer, "says", arena), "names no outlet with the pipes") != NULL);
     CHECK(events_of(&of) != NULL && events_of(&of)->child_count == 0);
+    CHECK(has_source(&of, "catalog", arena) && !has_source(&of, "water hammer", arena));
     qll_arena_close(arena);
 }
 
